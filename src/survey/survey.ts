@@ -1,0 +1,118 @@
+/** One haul-out's measurements in memory: what a CSV file or a hull's entries say, before any judgement.
+ *  All lengths in mm. The text as typed is kept beside every number that a person wrote.
+ *  Plain readonly data; absent means "not stated", never 0. */
+
+export type Side = 'port' | 'starboard' | 'centre';
+
+/** A number a person wrote, in mm, with the text as typed. */
+export interface Typed {
+  readonly mm: number;
+  readonly text: string;
+}
+
+/** One gap at one station of a placement. `look` counts from 1; a second look keeps both readings. */
+export interface Reading {
+  readonly station: Typed;
+  readonly gap: Typed;
+  readonly look: number;
+  /** Division of the gauge this one was read with, where it differs from the placement's. */
+  readonly division?: number;
+  /** How many raw readings were averaged into this one (logs only). */
+  readonly weight?: number;
+  readonly note?: string;
+  /** Where it came from: the row of the file or the id of the entry. */
+  readonly source: string;
+}
+
+/** A station that cannot be read, and why. */
+export interface VoidStation {
+  readonly station: Typed;
+  readonly reason: string;
+  readonly source: string;
+}
+
+/** A station put off ("a stand in the way"): to be listed before the person leaves. */
+export interface LaterStation {
+  readonly station: Typed;
+  readonly reason: string;
+  readonly source: string;
+}
+
+export type Held = 'resting' | 'blocks';
+
+/** How a gauge speaks: the mark nearest to the gap, or the last leaf that still went in (reads half a step low). */
+export type GaugeReads = 'nearest mark' | 'last leaf';
+
+/** One laying of the edge on a line. Each placement has an offset and a tilt of its own. */
+export interface Placement {
+  readonly id: string;
+  /** The placement's name on the line ("1", "2"), and which laying of it this is. */
+  readonly name: string;
+  readonly repeat: number;
+  readonly held: Held;
+  /** Height of the two equal blocks, mm; only with `blocks`. */
+  readonly block?: number;
+  /** Where the blocks stand along the line, mm. */
+  readonly blocksAt?: readonly [number, number];
+  /** Station of the edge's aft end, mm; negative where it overhangs the transom. */
+  readonly aftEnd?: number;
+  /** Which of the edge's ends is aft. */
+  readonly aftMark?: 'A' | 'B';
+  readonly edge?: string;
+  readonly edgeLength?: number;
+  readonly gauge?: string;
+  readonly division?: number;
+  readonly reads?: GaugeReads;
+  readonly readings: readonly Reading[];
+  readonly voids: readonly VoidStation[];
+  readonly later: readonly LaterStation[];
+}
+
+/** A fore-and-aft line: its side and its offset from the keel along the bottom, mm. */
+export interface Line {
+  readonly id: string;
+  readonly name: string;
+  readonly side: Side;
+  readonly offset: number;
+  readonly landmark?: string;
+  /** How far forward this line is judged, mm, where it differs from the survey's. */
+  readonly limit?: number;
+  readonly placements: readonly Placement[];
+}
+
+/** "T over G": the largest gap allowed under an edge of a given length, mm. */
+export interface Tolerance {
+  readonly gap: number;
+  readonly over: number;
+  readonly setBy?: string;
+  /** True where nobody stated one and the house default stands in. */
+  readonly houseDefault: boolean;
+}
+
+/** What stands where under the hull, and since when: a timed event. Placements before and after a move are never tied. */
+export interface SupportEvent {
+  readonly at?: string;
+  readonly what: string;
+  readonly engine?: 'hung' | 'held' | 'off';
+  readonly checkedBy?: string;
+}
+
+export interface Survey {
+  readonly hull?: string;
+  readonly date?: string;
+  /** Every `# key: value` of a file, or stated condition of a haul-out, as written. */
+  readonly conditions: Readonly<Record<string, string>>;
+  readonly support: readonly SupportEvent[];
+  readonly tolerance?: Tolerance;
+  /** How far forward lines are judged, mm, where stated. */
+  readonly limit?: number;
+  /** Stated repeatability of a reading, standard uncertainty in mm. */
+  readonly repeatability?: number;
+  /** Radius of a rounded transom edge, mm. */
+  readonly transomRadius?: number;
+  /** The unit the person works in, for defaults and for figures shown to them. */
+  readonly workUnit: 'mm' | 'in';
+  /** `log`: the same station twice in a lay is averaged with its weight rather than a fault. */
+  readonly kind: 'hand' | 'log';
+  readonly lines: readonly Line[];
+}
