@@ -1,0 +1,4 @@
+export function chromiumPath(
+  environment?: Readonly<Record<string, string | undefined>>,
+  places?: readonly string[],
+): string | undefined;

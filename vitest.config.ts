@@ -1,0 +1,37 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { configDefaults, defineConfig } from 'vitest/config';
+import { PlainReporter } from './tools/plain-reporter.ts';
+
+export default defineConfig({
+  test: {
+    passWithNoTests: true,
+    reporters: ['default', new PlainReporter()],
+    projects: [
+      {
+        plugins: [svelte()],
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: ['test/**/*.test.ts'],
+          exclude: [...configDefaults.exclude, 'test/browser/**'],
+          setupFiles: ['test/setup.ts'],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        // Runs in node, after the others, one file at a time: drives a Chromium against the built app.
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['test/browser/**/*.test.ts'],
+          setupFiles: ['test/setup.ts'],
+          globalSetup: ['test/browser/build.ts'],
+          testTimeout: 30_000,
+          hookTimeout: 30_000,
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
+  },
+});
