@@ -1,0 +1,80 @@
+import { hollow, hump, type Chords } from './departures.ts';
+
+/** What counts of a profile's hollows and humps once the simplest account is taken, at each place. */
+export interface Account {
+  readonly told: 'hollows first' | 'humps first' | 'both as they stand';
+  readonly hollow: Float64Array;
+  readonly hump: Float64Array;
+}
+
+/** What each account would leave unexplained, and what it would count: the raw material of a choice. */
+export interface Accounts {
+  readonly hollow: Float64Array;
+  readonly hump: Float64Array;
+  /** Humps of the surface that a resting edge feels, with every hollow bridged. */
+  readonly humpLeft: Float64Array;
+  /** Hollows of the surface with every hump taken off. */
+  readonly hollowLeft: Float64Array;
+}
+
+/** z: height at each place of `on`. Mirroring z swaps hollow and hump to the last bit. */
+export function accounts(z: Float64Array, on: Chords): Accounts {
+  const n = z.length;
+  const h = hollow(z, on);
+  const r = hump(z, on);
+  const bridged = new Float64Array(n);
+  const shaved = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    bridged[i] = z[i] + h[i];
+    shaved[i] = z[i] - r[i];
+  }
+  if (on.reach[0] === n - 1) {
+    // The longest chord spans the line: bridged, it is all convex, and its one chord joins the ends.
+    fromEnds(bridged, on, 1);
+    fromEnds(shaved, on, -1);
+    return { hollow: h, hump: r, humpLeft: bridged, hollowLeft: shaved };
+  }
+  return { hollow: h, hump: r, humpLeft: hump(bridged, on), hollowLeft: hollow(shaved, on) };
+}
+
+/** Replaces heights by how far they stand off the chord between the ends. */
+function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): void {
+  const last = z.length - 1;
+  const width = x[last] - x[0];
+  const aft = z[0];
+  const fore = z[last];
+  for (let i = 0; i <= last; i++) {
+    const chord = (aft * (x[last] - x[i]) + fore * (x[i] - x[0])) / width;
+    z[i] = Math.max(0, sign * (z[i] - chord));
+  }
+}
+
+/** The simplest account comes first. A hollow in a straight bottom has shoulders on which an edge
+ *  would rock, and nobody calls them rocker; a hump has dips beside it that nobody calls hook.
+ *  - Hollows alone account for everything when, with every hollow bridged, no hump above the tolerance
+ *    is left; humps alone likewise. Where both do, the one that leaves less counts; where they leave
+ *    the same within `rounding`, hollow and hump both stand as they are.
+ *  - Where neither does, both are there: the larger departure counts in full, and of the other kind
+ *    what is left beside it. (Taking the larger first keeps the mirror exact.) */
+export function simplestAccount(all: Accounts, tolerance: number, rounding: number): Account {
+  const { hollow: h, hump: r, humpLeft, hollowLeft } = all;
+  const afterHollows = largest(humpLeft);
+  const afterHumps = largest(hollowLeft);
+  const hollowsDo = afterHollows <= tolerance;
+  const humpsDo = afterHumps <= tolerance;
+  let lead: number;
+  if (hollowsDo && humpsDo) {
+    const difference = afterHumps - afterHollows;
+    lead = Math.abs(difference) <= rounding ? 0 : difference;
+  } else if (hollowsDo !== humpsDo) lead = hollowsDo ? 1 : -1;
+  else lead = largest(h) - largest(r);
+  if (lead > 0) return { told: 'hollows first', hollow: h, hump: humpLeft };
+  if (lead < 0) return { told: 'humps first', hollow: hollowLeft, hump: r };
+  return { told: 'both as they stand', hollow: h, hump: r };
+}
+
+export function largest(values: Float64Array): number {
+  let best = 0;
+  for (let i = 0; i < values.length; i++) if (values[i] > best) best = values[i];
+  return best;
+}

@@ -1,0 +1,156 @@
+/** Where a profile is looked at: ascending places, for each place the last one that a chord no longer
+ *  than the gauge length reaches, and where the windows begin in which chords are sought.
+ *  Build once, use for every draw. */
+export interface Chords {
+  readonly x: Float64Array;
+  readonly length: number;
+  readonly reach: Int32Array;
+  readonly starts: Int32Array;
+}
+
+/** Places from `from` to `to` such that chords of exactly the gauge length start and end on places:
+ *  about `count` equal steps, a whole number of which make the gauge length where it is the shorter.
+ *  `windows` a gauge length: how densely windows are laid; all of them when absent (exact on the places).
+ *  Ten lose at most 0.9 % of a departure and save most of the time.
+ *  Throws RangeError on an empty range or a length that is not positive. */
+export function chords(
+  from: number,
+  to: number,
+  length: number,
+  { count = 100, windows }: { readonly count?: number; readonly windows?: number } = {},
+): Chords {
+  if (!(to > from)) throw new RangeError(`a range is expected, got ${from} to ${to}`);
+  if (!(length > 0)) throw new RangeError(`a positive gauge length expected, got ${length}`);
+  const span = to - from;
+  const places: number[] = [];
+  if (length >= span * (1 - 1e-9)) {
+    for (let i = 0; i < count; i++) places.push(from + (span * i) / count);
+    places.push(to);
+    return chordsOn(places, length);
+  }
+  const steps = Math.max(2, Math.round((length / span) * count));
+  const step = length / steps;
+  for (let i = 0; from + i * step < to - 1e-9 * span; i++) places.push(from + i * step);
+  const lastStart = to - length;
+  if (!places.some((x) => Math.abs(x - lastStart) <= 1e-9 * span)) places.push(lastStart);
+  places.push(to);
+  places.sort((a, b) => a - b);
+  const stride = windows === undefined ? 1 : Math.max(1, Math.floor(steps / windows));
+  return chordsOn(places, length, stride);
+}
+
+/** The same on places of the caller's choosing: at least 2, strictly ascending. */
+export function chordsOn(places: ArrayLike<number>, length: number, stride = 1): Chords {
+  const x = Float64Array.from(places);
+  const n = x.length;
+  if (n < 2) throw new RangeError(`at least 2 places expected, got ${n}`);
+  const slack = (x[n - 1] - x[0]) * 1e-9;
+  const reach = new Int32Array(n);
+  const all: number[] = [];
+  let end = 0;
+  for (let i = 0; i < n; i++) {
+    if (i > 0 && !(x[i] > x[i - 1])) throw new RangeError('strictly ascending places expected');
+    while (end + 1 < n && x[end + 1] - x[i] <= length + slack) end++;
+    reach[i] = end;
+    if (i === 0 || reach[i] > reach[i - 1]) all.push(i);
+  }
+  const starts = all.filter((_, k) => k % stride === 0 || k === all.length - 1);
+  return { x, length, reach, starts: Int32Array.from(starts) };
+}
+
+/** Hollow depth at every place: how far the profile lies below the highest chord, no longer than the
+ *  gauge length, that spans the place. z: height at each place, one unit; the result is in it, ≥ 0.
+ *  What an edge of that length would show, wherever it is laid. */
+export function hollow(
+  z: Float64Array,
+  on: Chords,
+  out = new Float64Array(z.length),
+): Float64Array {
+  return departure(z, on, out, 1);
+}
+
+/** Hump height at every place: how far the profile stands above the lowest chord no longer than the
+ *  gauge length. The hollow of the mirrored profile, to the last bit. */
+export function hump(z: Float64Array, on: Chords, out = new Float64Array(z.length)): Float64Array {
+  return departure(z, on, out, -1);
+}
+
+/** Chords over a window are its hull (for hollows the least concave majorant). A hull facet of the whole
+ *  profile that is no longer than the gauge length is already the best chord for the places under it;
+ *  windows are looked at only where a facet is longer. */
+function departure(z: Float64Array, on: Chords, out: Float64Array, sign: 1 | -1): Float64Array {
+  const { x, reach, starts } = on;
+  out.fill(0);
+  const corners = hullOf(z, x, 0, x.length - 1, sign);
+  const long: number[] = [];
+  for (let k = 0; k + 1 < corners; k++) {
+    const a = stack[k];
+    const b = stack[k + 1];
+    if (b <= reach[a]) fill(z, x, a, b, sign, out);
+    else long.push(a, b);
+  }
+  if (long.length === 0) return out;
+  let facet = 0;
+  for (const start of starts) {
+    while (facet < long.length && long[facet + 1] <= start) facet += 2;
+    if (facet === long.length) break;
+    if (reach[start] <= long[facet]) continue;
+    const size = hullOf(z, x, start, reach[start], sign);
+    for (let k = 0; k + 1 < size; k++) fill(z, x, stack[k], stack[k + 1], sign, out);
+  }
+  return out;
+}
+
+let stack = new Int32Array(256);
+
+function hullOf(z: Float64Array, x: Float64Array, from: number, to: number, sign: number): number {
+  if (stack.length < to - from + 2) stack = new Int32Array(2 * (to - from + 2));
+  let top = 0;
+  for (let i = from; i <= to; i++) {
+    while (top >= 2) {
+      const a = stack[top - 2];
+      const b = stack[top - 1];
+      const turn = (z[b] - z[a]) * (x[i] - x[a]) - (z[i] - z[a]) * (x[b] - x[a]);
+      if (sign * turn > 0) break;
+      top--;
+    }
+    stack[top++] = i;
+  }
+  return top;
+}
+
+function fill(
+  z: Float64Array,
+  x: Float64Array,
+  a: number,
+  b: number,
+  sign: number,
+  out: Float64Array,
+): void {
+  const width = x[b] - x[a];
+  for (let i = a + 1; i < b; i++) {
+    const chord = (z[a] * (x[b] - x[i]) + z[b] * (x[i] - x[a])) / width;
+    const depth = sign * (chord - z[i]);
+    if (depth > out[i]) out[i] = depth;
+  }
+}
+
+/** The chord that shows the departure at place i: its ends' indices and the depth under it.
+ *  Tries every pair of ends, so that it also serves as a check of the hulls. */
+export function deepestChord(
+  z: Float64Array,
+  on: Chords,
+  i: number,
+  sign: 1 | -1,
+): { readonly from: number; readonly to: number; readonly depth: number } {
+  const { x, reach } = on;
+  let best = { from: i, to: i, depth: 0 };
+  for (let a = 0; a < i; a++) {
+    for (let b = i + 1; b <= reach[a]; b++) {
+      const chord = (z[a] * (x[b] - x[i]) + z[b] * (x[i] - x[a])) / (x[b] - x[a]);
+      const depth = sign * (chord - z[i]);
+      if (depth > best.depth) best = { from: a, to: b, depth };
+    }
+  }
+  return best;
+}

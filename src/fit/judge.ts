@@ -1,0 +1,178 @@
+import { mean, standardDeviation } from 'simple-statistics';
+import { accounts, largest, simplestAccount, type Account, type Accounts } from './account.ts';
+import { chords, deepestChord, type Chords } from './departures.ts';
+import { heightsAt } from './functionals.ts';
+import { meanCoefficients, posteriorDraws, type Profile } from './posterior.ts';
+import { sectionsOf, type Section } from './sections.ts';
+import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
+
+/** What is asked of a profile. Lengths in x's unit, the tolerance in the gaps' unit. */
+export interface Question {
+  readonly tolerance: number;
+  /** The edge that the tolerance speaks of: no chord is longer. */
+  readonly over: number;
+  /** Judged no farther forward than this. */
+  readonly limit: number;
+  readonly tail: number;
+}
+
+/** The deepest hollow or highest hump that counts: its size, its standard uncertainty, where, and
+ *  the ends of the chord that shows it. */
+export interface Deepest {
+  readonly size: number;
+  readonly u: number;
+  readonly at: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+export type Verdict = 'hook' | 'rocker' | 'fair' | 'undecided';
+
+export interface Judgement {
+  readonly verdict: readonly Verdict[];
+  readonly told: Account['told'];
+  readonly hollow: Deepest;
+  readonly hump: Deepest;
+  readonly tail?: TailAngle;
+  readonly sections: readonly Section[];
+  /** Probability that nothing on the line departs by more than the tolerance. */
+  readonly fairness: number;
+  /** Height against the least-squares line of the judged stretch, with its standard uncertainty. */
+  readonly profile: readonly { readonly x: number; readonly z: number; readonly u: number }[];
+  readonly judged: readonly [number, number];
+}
+
+/** A class is proven at this probability or more: the 95 % that ISO 14253-1 asks for, with room for
+ *  what the model does not know. */
+export const PROVEN = 0.975;
+
+const PAIRS = 200;
+const MORE_PAIRS = 600;
+
+/** Judges a profile from its whole posterior: in every draw the account is taken and what counts is
+ *  compared with the tolerance. More draws are made where a probability comes near the threshold.
+ *  Throws RangeError when the judged stretch is empty. Decision rule: ISO 14253-1. */
+export function judge(profile: Profile, question: Question): Judgement {
+  const { tolerance, over, limit, tail } = question;
+  const from = profile.domain[0];
+  const to = Math.min(profile.domain[1], limit);
+  if (!(to > from)) throw new RangeError(`readings within the limit ${limit} expected`);
+  const on = chords(from, to, over, { windows: 10 });
+  const heights = heightsAt(profile, on.x);
+
+  let coefficients = posteriorDraws(profile, 0, PAIRS);
+  let draws = coefficients.map(heights);
+  let all = draws.map((z) => accounts(z, on));
+  let counted = countedIn(all, tolerance);
+  let found = sectionsOf(counted, on.x, tolerance, PROVEN);
+  if (found.near) {
+    const more = posteriorDraws(profile, PAIRS, MORE_PAIRS);
+    const moreDraws = more.map(heights);
+    coefficients = [...coefficients, ...more];
+    draws = [...draws, ...moreDraws];
+    all = [...all, ...moreDraws.map((z) => accounts(z, on))];
+    counted = countedIn(all, tolerance);
+    found = sectionsOf(counted, on.x, tolerance, PROVEN);
+  }
+
+  const { sections, fairness } = found;
+  const surface = accountedSurfaces(heights(meanCoefficients(profile)), on, counted.typical);
+  const weights = tailWeights(profile, from, tail, to);
+  return {
+    verdict: lineVerdict(sections, fairness),
+    told: counted.typical,
+    hollow: deepest(counted.hollows, on, surface.forHollow, 1),
+    hump: deepest(counted.humps, on, surface.forHump, -1),
+    ...(weights && { tail: tailAngle(weights, coefficients, tail) }),
+    sections,
+    fairness,
+    profile: detrended(draws, on),
+    judged: [from, to],
+  };
+}
+
+/** What counts in each draw, and the account that most draws take. */
+export interface Counted {
+  readonly hollows: readonly Float64Array[];
+  readonly humps: readonly Float64Array[];
+  readonly typical: Account['told'];
+}
+
+/** Two accounts that leave the same within what the readings can tell are equal: both stand. */
+function countedIn(all: readonly Accounts[], tolerance: number): Counted {
+  const differences = all.map((a) => largest(a.hollowLeft) - largest(a.humpLeft));
+  const unclear = Math.abs(mean(differences)) <= standardDeviation(differences);
+  const rounding = unclear ? Infinity : 1e-9 * tolerance;
+  const chosen = all.map((a) => simplestAccount(a, tolerance, rounding));
+  const count = (told: Account['told']) => chosen.filter((c) => c.told === told).length;
+  const hollows = count('hollows first');
+  const humps = count('humps first');
+  const asTheyStand = chosen.length - hollows - humps;
+  const typical =
+    asTheyStand >= Math.max(hollows, humps) || hollows === humps
+      ? 'both as they stand'
+      : hollows > humps
+        ? 'hollows first'
+        : 'humps first';
+  return { hollows: chosen.map((c) => c.hollow), humps: chosen.map((c) => c.hump), typical };
+}
+
+function accountedSurfaces(z: Float64Array, on: Chords, told: Account['told']) {
+  const { hollow, hump } = accounts(z, on);
+  return {
+    forHollow: told === 'humps first' ? z.map((v, i) => v - hump[i]) : z,
+    forHump: told === 'hollows first' ? z.map((v, i) => v + hollow[i]) : z,
+  };
+}
+
+function deepest(
+  sizes: readonly Float64Array[],
+  on: Chords,
+  surface: Float64Array,
+  sign: 1 | -1,
+): Deepest {
+  const n = on.x.length;
+  const average = new Float64Array(n);
+  for (const draw of sizes) for (let i = 0; i < n; i++) average[i] += draw[i] / sizes.length;
+  let i = 0;
+  for (let k = 1; k < n; k++) if (average[k] > average[i]) i = k;
+  const { from, to } = deepestChord(surface, on, i, sign);
+  const u = standardDeviation(sizes.map((draw) => draw[i]));
+  return { size: average[i], u, at: on.x[i], from: on.x[from], to: on.x[to] };
+}
+
+function lineVerdict(sections: readonly Section[], fairness: number): readonly Verdict[] {
+  const proven = (['hook', 'rocker'] as const).filter((c) =>
+    sections.some((s) => s.proven && s.class === c),
+  );
+  if (proven.length > 0) return proven;
+  return fairness >= PROVEN ? ['fair'] : ['undecided'];
+}
+
+function detrended(draws: readonly Float64Array[], { x }: Chords): Judgement['profile'] {
+  const n = x.length;
+  const middle = mean(Array.from(x));
+  let sxx = 0;
+  for (const value of x) sxx += (value - middle) ** 2;
+  const sum = new Float64Array(n);
+  const squares = new Float64Array(n);
+  for (const z of draws) {
+    let level = 0;
+    let slope = 0;
+    for (let i = 0; i < n; i++) {
+      level += z[i] / n;
+      slope += (z[i] * (x[i] - middle)) / sxx;
+    }
+    for (let i = 0; i < n; i++) {
+      const height = z[i] - level - slope * (x[i] - middle);
+      sum[i] += height;
+      squares[i] += height * height;
+    }
+  }
+  const count = draws.length;
+  return Array.from(x, (at, i) => ({
+    x: at,
+    z: sum[i] / count,
+    u: Math.sqrt(Math.max(0, squares[i] - (sum[i] * sum[i]) / count) / (count - 1)),
+  }));
+}

@@ -1,0 +1,201 @@
+import type { ArrowFactor } from './arrowSystem.ts';
+import { Accumulator, type NormalEquations } from './normalEquations.ts';
+import { solveBackward } from './arrowSystem.ts';
+import { normalSequence } from './normalSequence.ts';
+import { penalisedFit } from './penalisedFit.ts';
+import { splineBasis, type SplineBasis } from './splineBasis.ts';
+import type { PlacementReadings } from './tied.ts';
+
+/** What the readings say of a line's profile, known up to one straight line. */
+export interface Profile {
+  readonly ok: true;
+  readonly n: number;
+  readonly stations: number;
+  readonly domain: readonly [number, number];
+  readonly basis: SplineBasis;
+  /** Accounts of the same readings, one a roughness and noise level, with their weights (sum 1). */
+  readonly components: readonly Component[];
+}
+
+interface Component {
+  readonly weight: number;
+  /** Scale of the integrated Wiener process, x scaled to 0..1. */
+  readonly roughness: number;
+  /** Reading uncertainty as a multiple of the stated one. */
+  readonly noise: number;
+  readonly coefficients: Float64Array;
+  readonly factor: ArrowFactor;
+}
+
+export interface ProfileRefusal {
+  readonly ok: false;
+  readonly reason: 'too few readings' | 'not tied';
+  readonly n: number;
+  readonly needed: number;
+}
+
+/** Fewest stations that a verdict can rest on. */
+export const STATIONS_NEEDED = 4;
+
+const ROUGHNESS_STEPS = 17;
+const ROUGHNESS_RATIO = 1.45;
+const NOISE_LEVELS = [
+  { noise: 1 / 1.4, weight: 0.25 },
+  { noise: 1, weight: 0.5 },
+  { noise: 1.4, weight: 0.25 },
+] as const;
+const FINEST = 64;
+const MOST_KNOTS = 128;
+
+/** Fits one profile to the tied placements of a line.
+ *  The height z is minus the gap, up to each placement's own offset and tilt. z is a cubic spline under
+ *  an integrated-Wiener prior (penalised second derivative); its roughness is averaged over its marginal
+ *  likelihood from `floor` upwards, and the reading uncertainty over a factor of 1.4 either way.
+ *  Units: x one length unit, gaps and u another; `floor` in the gaps' unit, the least scale that the
+ *  roughness may take (about ten tolerances), so that a rough bottom cannot be talked straight.
+ *  Throws RangeError on values that are not finite, u not positive, or lengths that differ.
+ *  Refuses fewer than 4 stations, and placements that no two shared stations tie.
+ *  Source: Wahba (1978), J. R. Statist. Soc. B 40, 364 (the prior behind a smoothing spline);
+ *  Wood (2017), Generalized Additive Models, 6.2 (marginal likelihood). */
+export function fitProfile(
+  placements: readonly PlacementReadings[],
+  floor: number,
+): Profile | ProfileRefusal {
+  if (!(floor > 0)) throw new RangeError(`a positive floor expected, got ${floor}`);
+  let low = Infinity;
+  let high = -Infinity;
+  let n = 0;
+  const distinct = new Set<number>();
+  for (const { x, gap, u } of placements) {
+    if (x.length !== gap.length || x.length !== u.length) {
+      throw new RangeError(
+        `x, gap and u of one length expected, got ${x.length}, ${gap.length}, ${u.length}`,
+      );
+    }
+    for (let i = 0; i < x.length; i++) {
+      if (!Number.isFinite(x[i]) || !Number.isFinite(gap[i]) || !(u[i] > 0 && u[i] < Infinity)) {
+        throw new RangeError(
+          `finite x and gap and a positive u expected, got ${x[i]}, ${gap[i]}, ${u[i]}`,
+        );
+      }
+      if (x[i] < low) low = x[i];
+      if (x[i] > high) high = x[i];
+      if (distinct.size <= MOST_KNOTS) distinct.add(x[i]);
+      n++;
+    }
+  }
+  if (distinct.size < STATIONS_NEEDED) {
+    return { ok: false, reason: 'too few readings', n: distinct.size, needed: STATIONS_NEEDED };
+  }
+  const span = high - low;
+  const basis = splineBasis(knotsFor(distinct, low, high));
+  const sums = new Accumulator(basis, placements.length);
+  placements.forEach(({ x, gap, u }, p) => {
+    for (let i = 0; i < x.length; i++) {
+      const place = Math.min(1, Math.max(0, (x[i] - low) / span));
+      sums.add(place, -gap[i], 1 / (u[i] * u[i]), p);
+    }
+  });
+  const components = weigh(sums.sums(), floor);
+  if (!components) return { ok: false, reason: 'not tied', n, needed: 2 };
+  return { ok: true, n, stations: distinct.size, domain: [low, high], basis, components };
+}
+
+/** Knots at the stations and evenly between them, no farther apart than a 64th of the line;
+ *  a fixed even set where there are more stations than that needs. In x scaled to 0..1. */
+function knotsFor(distinct: ReadonlySet<number>, low: number, high: number): number[] {
+  if (distinct.size > MOST_KNOTS) {
+    return Array.from({ length: MOST_KNOTS + 1 }, (_, i) => i / MOST_KNOTS);
+  }
+  const stations = [...distinct].sort((a, b) => a - b).map((x) => (x - low) / (high - low));
+  stations[stations.length - 1] = 1;
+  const knots = [0];
+  for (let i = 1; i < stations.length; i++) {
+    const start = knots[knots.length - 1];
+    const gap = stations[i] - start;
+    if (gap < 1e-9) continue;
+    const pieces = Math.ceil(gap * FINEST - 1e-9);
+    for (let k = 1; k < pieces; k++) knots.push(start + (gap * k) / pieces);
+    knots.push(stations[i]);
+  }
+  return knots;
+}
+
+function weigh(sums: NormalEquations, floor: number): Component[] | undefined {
+  const { basis, n, matrix } = sums;
+  const unknowns = basis.size + matrix.extra;
+  const found: (Omit<Component, 'weight'> & { logWeight: number })[] = [];
+  for (let step = 0; step < ROUGHNESS_STEPS; step++) {
+    const roughness = floor * ROUGHNESS_RATIO ** step;
+    for (const { noise, weight } of NOISE_LEVELS) {
+      const fit = penalisedFit(sums, (noise / roughness) ** 2);
+      if (!fit.ok) return undefined;
+      const logWeight =
+        Math.log(weight) -
+        (n - unknowns) * Math.log(noise) -
+        (basis.size - 2) * Math.log(roughness) -
+        0.5 * fit.factor.logDeterminant -
+        (0.5 * fit.penalisedSquares) / (noise * noise);
+      const { coefficients, factor } = fit;
+      found.push({ roughness, noise, coefficients, factor, logWeight });
+    }
+  }
+  const best = Math.max(...found.map((c) => c.logWeight));
+  const total = found.reduce((sum, c) => sum + Math.exp(c.logWeight - best), 0);
+  return found.map(({ logWeight, ...rest }) => ({
+    ...rest,
+    weight: Math.exp(logWeight - best) / total,
+  }));
+}
+
+/** Spline coefficients drawn from the posterior, in pairs mirrored about their component's mean:
+ *  draw 2k + 1 is draw 2k mirrored. Equal weights; pairs `from` up to `to`, so that a sequence can be
+ *  carried on. The sequence is fixed: the same readings give the same draws. Each draw carries an
+ *  arbitrary straight line. Components are taken in van der Corput's order of levels, so that every
+ *  beginning of the sequence has them in proportion. */
+export function posteriorDraws(
+  profile: Profile,
+  from: number,
+  to: number,
+): readonly Float64Array[] {
+  if (!(Number.isInteger(from) && Number.isInteger(to) && from >= 0 && to > from)) {
+    throw new RangeError(`pairs from 0 or more upwards expected, got ${from} to ${to}`);
+  }
+  const { components, basis } = profile;
+  const { size } = basis;
+  const stride = size + components[0].factor.matrix.extra;
+  const normals = normalSequence(to * stride);
+  const cumulative: number[] = [];
+  components.reduce((sum, { weight }, i) => (cumulative[i] = sum + weight), 0);
+  const draws: Float64Array[] = [];
+  for (let k = from; k < to; k++) {
+    const level = radicalInverse(k + 1);
+    const index = cumulative.findIndex((c) => c > level);
+    const { coefficients, factor, noise } = components[index < 0 ? components.length - 1 : index];
+    const deviation = normals.slice(k * stride, (k + 1) * stride);
+    solveBackward(factor, deviation);
+    const plus = new Float64Array(size);
+    const minus = new Float64Array(size);
+    for (let j = 0; j < size; j++) {
+      plus[j] = coefficients[j] + noise * deviation[j];
+      minus[j] = coefficients[j] - noise * deviation[j];
+    }
+    draws.push(plus, minus);
+  }
+  return draws;
+}
+
+function radicalInverse(k: number): number {
+  let inverse = 0;
+  for (let digit = 0.5, rest = k; rest > 0; rest >>= 1, digit /= 2) inverse += digit * (rest & 1);
+  return inverse;
+}
+
+/** The posterior mean's spline coefficients (up to a straight line). */
+export function meanCoefficients(profile: Profile): Float64Array {
+  const mean = new Float64Array(profile.basis.size);
+  for (const { weight, coefficients } of profile.components) {
+    for (let j = 0; j < mean.length; j++) mean[j] += weight * coefficients[j];
+  }
+  return mean;
+}
