@@ -26,6 +26,7 @@ export default ts.config(
       '@typescript-eslint/no-misused-spread': ['error', { allow: ['string'] }],
       // Indexing is read without `undefined`, so a check of what an index gave is no idle one.
       '@typescript-eslint/no-unnecessary-condition': 'off',
+      '@typescript-eslint/no-unnecessary-boolean-literal-compare': 'off',
     },
   },
   {
@@ -60,6 +61,7 @@ export default ts.config(
       '@typescript-eslint/no-unsafe-return': 'off',
     },
   },
+  { files: ['test/**'], rules: { 'no-console': 'off' } },
   {
     files: ['**/*.js', '**/*.mjs', '**/*.d.mts'],
     extends: [ts.configs.disableTypeChecked],
