@@ -26,6 +26,19 @@ export interface Deepest {
   readonly to: number;
 }
 
+export interface ProfilePoint {
+  readonly x: number;
+  readonly z: number;
+  readonly u: number;
+}
+
+/** level + slope·(x − middle). */
+export interface ReferenceLine {
+  readonly middle: number;
+  readonly level: number;
+  readonly slope: number;
+}
+
 export type Verdict = 'hook' | 'rocker' | 'fair' | 'undecided';
 
 export interface Judgement {
@@ -37,8 +50,10 @@ export interface Judgement {
   readonly sections: readonly Section[];
   /** Probability that nothing on the line departs by more than the tolerance. */
   readonly fairness: number;
-  /** Height against the least-squares line of the judged stretch, with its standard uncertainty. */
-  readonly profile: readonly { readonly x: number; readonly z: number; readonly u: number }[];
+  /** Height against the reference line, with its standard uncertainty. */
+  readonly profile: readonly ProfilePoint[];
+  /** Least-squares line of the judged stretch, in the datum of the profile's mean. */
+  readonly reference: ReferenceLine;
   readonly judged: readonly [number, number];
 }
 
@@ -86,7 +101,7 @@ export function judge(profile: Profile, question: Question): Judgement {
     ...(weights && { tail: tailAngle(weights, coefficients, tail) }),
     sections,
     fairness,
-    profile: detrended(draws, on),
+    ...detrended(draws, on),
     judged: [from, to],
   };
 }
@@ -149,13 +164,19 @@ function lineVerdict(sections: readonly Section[], fairness: number): readonly V
   return fairness >= PROVEN ? ['fair'] : ['undecided'];
 }
 
-function detrended(draws: readonly Float64Array[], { x }: Chords): Judgement['profile'] {
+function detrended(
+  draws: readonly Float64Array[],
+  { x }: Chords,
+): Pick<Judgement, 'profile' | 'reference'> {
   const n = x.length;
+  const count = draws.length;
   const middle = mean(Array.from(x));
   let sxx = 0;
   for (const value of x) sxx += (value - middle) ** 2;
   const sum = new Float64Array(n);
   const squares = new Float64Array(n);
+  let meanLevel = 0;
+  let meanSlope = 0;
   for (const z of draws) {
     let level = 0;
     let slope = 0;
@@ -163,16 +184,18 @@ function detrended(draws: readonly Float64Array[], { x }: Chords): Judgement['pr
       level += z[i] / n;
       slope += (z[i] * (x[i] - middle)) / sxx;
     }
+    meanLevel += level / count;
+    meanSlope += slope / count;
     for (let i = 0; i < n; i++) {
       const height = z[i] - level - slope * (x[i] - middle);
       sum[i] += height;
       squares[i] += height * height;
     }
   }
-  const count = draws.length;
-  return Array.from(x, (at, i) => ({
+  const profile = Array.from(x, (at, i) => ({
     x: at,
     z: sum[i] / count,
     u: Math.sqrt(Math.max(0, squares[i] - (sum[i] * sum[i]) / count) / (count - 1)),
   }));
+  return { profile, reference: { middle, level: meanLevel, slope: meanSlope } };
 }

@@ -193,8 +193,27 @@ function radicalInverse(k: number): number {
 
 /** The posterior mean's spline coefficients (up to a straight line). */
 export function meanCoefficients(profile: Profile): Float64Array {
-  const mean = new Float64Array(profile.basis.size);
-  for (const { weight, coefficients } of profile.components) {
+  return meanUnknowns(profile).slice(0, profile.basis.size);
+}
+
+/** Each placement's own line, by posterior mean: the height that a gap of 0 would have at x,
+ *  in the datum of `meanCoefficients` (placement 0 carries it). Offset at the domain's aft end,
+ *  tilt in gap-unit per x-unit. */
+export function placementLines(
+  profile: Profile,
+): readonly { readonly offset: number; readonly tilt: number }[] {
+  const { basis, domain } = profile;
+  const unknowns = meanUnknowns(profile);
+  const lines = [{ offset: 0, tilt: 0 }];
+  for (let e = basis.size; e < unknowns.length; e += 2) {
+    lines.push({ offset: unknowns[e], tilt: unknowns[e + 1] / (domain[1] - domain[0]) });
+  }
+  return lines;
+}
+
+function meanUnknowns({ components }: Profile): Float64Array {
+  const mean = new Float64Array(components[0].coefficients.length);
+  for (const { weight, coefficients } of components) {
     for (let j = 0; j < mean.length; j++) mean[j] += weight * coefficients[j];
   }
   return mean;

@@ -1,0 +1,89 @@
+import type { Judgement } from '../fit/judge.ts';
+import type { Line, Survey, Tolerance } from './survey.ts';
+
+/** What a survey's readings prove, line by line: the result of `assess`. Lengths in mm, angles in degrees. */
+export interface SurveyAssessment {
+  readonly survey: Survey;
+  readonly tolerance: Tolerance;
+  readonly limit: Limit;
+  readonly repeatability: Repeatability;
+  readonly lines: readonly LineAssessment[];
+  readonly remarks: readonly Remark[];
+}
+
+/** How far forward lines are judged, and whether anybody said so. */
+export interface Limit {
+  readonly mm: number;
+  readonly houseDefault: boolean;
+}
+
+/** Standard uncertainty of repeating one reading, and where it comes from. A house default has one
+ *  value per division, so `mm` is then that of the finest gauge used. */
+export interface Repeatability {
+  readonly mm: number;
+  readonly from: 'repeats' | 'stated' | 'house default';
+  /** Degrees of freedom, where found from repeats. */
+  readonly dof?: number;
+}
+
+/** One line judged once. A line whose placements nothing ties, or whose support moved in between,
+ *  is judged in parts, never bridged: `part` of `parts`, counted from 1. */
+export interface LineAssessment {
+  readonly line: Line;
+  readonly part: number;
+  readonly parts: number;
+  /** Usable readings; `stations`: distinct stations among those within the limit. */
+  readonly readings: number;
+  readonly stations: number;
+  readonly outcome: Judged | TooFew;
+  /** Each reading as a height in the profile's datum, for drawing and for the table. */
+  readonly points: readonly ReadingPoint[];
+}
+
+export interface Judged {
+  readonly ok: true;
+  readonly judgement: Judgement;
+  /** Shortest feature that these stations can show, mm: three times the widest spacing. */
+  readonly shortest: number;
+  /** Standard uncertainty of a single reading, mm (the largest on the line). */
+  readonly readingUncertainty: number;
+}
+
+export interface TooFew {
+  readonly ok: false;
+  readonly reason: 'too few readings';
+  readonly n: number;
+  readonly needed: number;
+}
+
+export interface ReadingPoint {
+  readonly station: number;
+  readonly stationText: string;
+  /** Gap as read, block taken off and gauge corrected, mm. */
+  readonly gap: number;
+  readonly gapText: string;
+  /** Standard uncertainty of the reading, mm. */
+  readonly u: number;
+  /** Height in the profile's datum, mm, positive proud; absent where the line could not be fitted. */
+  readonly z?: number;
+  readonly placement: string;
+  readonly look: number;
+  readonly judged: boolean;
+  readonly source: string;
+}
+
+/** Something the readings suggest beyond the verdict of one line, in words. */
+export interface Remark {
+  readonly about: 'survey' | 'line' | 'placement';
+  readonly line?: string;
+  readonly kind:
+    | 'same departure on every line'
+    | 'slipped block'
+    | 'readings ahead of the limit'
+    | 'widely spaced'
+    | 'placements not tied'
+    | 'placement says nothing'
+    | 'no contact'
+    | 'possible slip';
+  readonly words: string;
+}
