@@ -37,4 +37,11 @@ describeApp('the built app', (app) => {
     expect(asked.length).toBeGreaterThan(1);
     expect(asked.filter((url) => /^https?:/.test(url) && !url.startsWith(app.address))).toEqual([]);
   });
+
+  test.fails('fails a test in which a page says an error on its console', async () => {
+    const page = await app.open();
+    await page.evaluate(() => {
+      console.error('This line belongs to a test: it is there to fail it.');
+    });
+  });
 });
