@@ -34,14 +34,14 @@ export function fitLine(x: readonly number[], y: readonly number[]): LineFit | L
   checkPairs(x, y);
   const n = x.length;
   if (n < 2) return { ok: false, reason: 'too few readings', n, needed: 2 };
-  const centre = mean(x as number[]);
+  const centre = mean(x);
   let sxx = 0;
   for (const value of x) sxx += (value - centre) ** 2;
   const scale = Math.max(...x.map(Math.abs));
   if (sxx <= n * (scale * 1e-14) ** 2) return { ok: false, reason: 'degenerate', n, needed: 2 };
 
   const { m: slope, b: intercept } = linearRegression(
-    x.map((value, i) => [value - centre, y[i] as number]),
+    x.map((value, i) => [value - centre, y[i]]),
   );
   const atZero = intercept - slope * centre;
   let rss = 0;

@@ -43,8 +43,9 @@ export interface LineAssessment {
 export interface Judged {
   readonly ok: true;
   readonly judgement: Judgement;
-  /** Shortest feature that these stations can show, mm: three times the widest spacing. */
-  readonly shortest: number;
+  /** Narrowest and widest spacing of the judged stations, mm. A spacing cannot show a feature shorter
+   *  than about three times itself. */
+  readonly spacing: { readonly narrowest: number; readonly widest: number };
   /** Standard uncertainty of a single reading, mm (the largest on the line). */
   readonly readingUncertainty: number;
 }
@@ -78,12 +79,12 @@ export interface Remark {
   readonly line?: string;
   readonly kind:
     | 'same departure on every line'
+    | 'alike port and starboard'
+    | 'may recover afloat'
     | 'slipped block'
     | 'readings ahead of the limit'
-    | 'widely spaced'
     | 'placements not tied'
     | 'placement says nothing'
-    | 'no contact'
-    | 'possible slip';
+    | 'no contact';
   readonly words: string;
 }

@@ -1,0 +1,90 @@
+import type { LineAssessment, Remark, SurveyAssessment } from '../survey/assessment.ts';
+import { measuredParts, showLine, showTolerance } from '../survey/figures.ts';
+import { lineWords } from '../survey/verdictWords.ts';
+
+/** The assessment as a table for people, then each line in words, then what else the readings suggest. */
+export function assessmentText(all: SurveyAssessment, assumed: readonly string[]): string {
+  const { survey, tolerance, limit, lines, remarks } = all;
+  const unit = survey.workUnit;
+  const head = [
+    ...(survey.hull ? [survey.hull + (survey.date ? `, ${survey.date}` : '')] : []),
+    `Tolerance ${showTolerance(tolerance.gap, unit)} over ${showTolerance(tolerance.over, unit)}${byDefault(tolerance.houseDefault)}; judged to ${showTolerance(limit.mm, unit)} forward of the transom${byDefault(limit.houseDefault)}.`,
+    `Repeatability ${repeatabilityWords(all)}.`,
+    ...assumed.map((words) => `Taken although the file does not say so: ${words}.`),
+  ];
+  const rows = lines.map((line) => tableRow(line, all));
+  const columns = [
+    'line',
+    'verdict',
+    `hollow (${unit})`,
+    `hump (${unit})`,
+    'readings',
+    'single reading',
+  ];
+  const table = layOut([columns, ...rows]);
+  const words = lines.map((line) => paragraph(line, all));
+  const note = (about: (r: Remark) => boolean) =>
+    remarks.filter(about).map((r) => `Note: ${r.words}`);
+  const overall = note((r) => r.about === 'survey');
+  const more = note((r) => r.about !== 'survey');
+  const caution =
+    'A measurement exhibit, not a condition survey. A soft, wet or flexing bottom is structure, not filler: stop and ask a qualified marine surveyor. Local codes and licensed practice come first.';
+  return `${[head.join('\n'), table, ...overall, ...words, ...more, caution].join('\n\n')}\n`;
+}
+
+function byDefault(houseDefault: boolean): string {
+  return houseDefault ? ' (house default)' : '';
+}
+
+function repeatabilityWords({ repeatability, survey }: SurveyAssessment): string {
+  const { from, dof } = repeatability;
+  if (from === 'house default') return 'half a division (house default)';
+  const size = measuredParts(repeatability.mm, repeatability.mm / 20, 'mm').size;
+  const shown =
+    survey.workUnit === 'in' ? `${(repeatability.mm / 25.4).toFixed(3)} in` : `${size} mm`;
+  return from === 'repeats'
+    ? `${shown}, found from repeats (${dof} degrees of freedom)`
+    : `${shown}, as stated`;
+}
+
+function tableRow(line: LineAssessment, all: SurveyAssessment): string[] {
+  const unit = all.survey.workUnit;
+  const { word } = lineWords(line, all, unit);
+  const name = showLine(line.line.side, line.line.offset, unit);
+  const part = line.parts > 1 ? ` ${line.part}/${line.parts}` : '';
+  if (!line.outcome.ok) return [name + part, word, '', '', String(line.readings), ''];
+  const { hollow, hump } = line.outcome.judgement;
+  const size = (d: { size: number; u: number }) => {
+    const parts = measuredParts(d.size, d.u, unit);
+    return `${parts.size} ± ${parts.spread}`;
+  };
+  const single = measuredParts(0, line.outcome.readingUncertainty, unit).spread;
+  return [
+    name + part,
+    word,
+    size(hollow),
+    size(hump),
+    String(line.readings),
+    `± ${single} ${unit}`,
+  ];
+}
+
+function paragraph(line: LineAssessment, all: SurveyAssessment): string {
+  const { word, where, findings, proof, blind, next } = lineWords(line, all);
+  return [
+    `${word}: ${where}. ${[...findings, proof, blind].filter(Boolean).join(' ')}`,
+    ...next.map((step) => `  Next: ${step}`),
+  ].join('\n');
+}
+
+function layOut(rows: readonly (readonly string[])[]): string {
+  const widths = rows[0].map((_, c) => Math.max(...rows.map((row) => row[c].length)));
+  return rows
+    .map((row) =>
+      row
+        .map((cell, c) => cell.padEnd(widths[c]))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}

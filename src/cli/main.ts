@@ -1,0 +1,29 @@
+import { assessCommand } from './assessCommand.ts';
+
+const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number>> = {
+  assess: assessCommand,
+};
+
+const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and how sure is that.
+
+  aftrun assess FILE.csv [--tolerance 1.5mm] [--over 1500mm] [--resolution 0.5mm]
+                         [--repeatability 0.2mm] [--limit 1500mm] [--json]
+
+Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
+1 the file could not be used, 2 wrong arguments.
+`;
+
+function main([command, ...args]: readonly string[]): number {
+  if (command === undefined || command === 'help' || command === '--help') {
+    (command === undefined ? process.stderr : process.stdout).write(USAGE);
+    return command === undefined ? 2 : 0;
+  }
+  const run = Object.hasOwn(COMMANDS, command) ? COMMANDS[command] : undefined;
+  if (!run) {
+    process.stderr.write(`aftrun: no command '${command}'\n\n${USAGE}`);
+    return 2;
+  }
+  return run(args);
+}
+
+process.exitCode = main(process.argv.slice(2));

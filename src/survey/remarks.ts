@@ -1,0 +1,87 @@
+import { alikeEverywhere, alikeInPairs } from './alike.ts';
+import type { LineAssessment, Remark } from './assessment.ts';
+import { showTolerance } from './figures.ts';
+import { slippedBlocks } from './slippedBlock.ts';
+import type { Survey, Tolerance } from './survey.ts';
+
+/** What the readings suggest beyond the verdict of one line. */
+export function remarksOn(
+  survey: Survey,
+  lines: readonly LineAssessment[],
+  tolerance: Tolerance,
+): Remark[] {
+  return [
+    ...alikeRemarks(lines, tolerance),
+    ...afloatRemarks(survey, lines),
+    ...slippedBlocks(survey),
+    ...lines.flatMap((line) => lineRemarks(survey, line)),
+  ];
+}
+
+function alikeRemarks(lines: readonly LineAssessment[], tolerance: Tolerance): Remark[] {
+  if (alikeEverywhere(lines, tolerance.gap)) {
+    return [
+      {
+        about: 'survey',
+        kind: 'same departure on every line',
+        words:
+          'Every line shows the same departure. First suspect the straightedge: check it for a bow (scribe a line along it on a flat board, turn it over about the line and scribe again; the lines stand apart by twice its error) or lay a second edge. If the edge is true, it may be moulded in: ask the builder before anything is filled.',
+      },
+    ];
+  }
+  if (alikeInPairs(lines, tolerance.gap)) {
+    return [
+      {
+        about: 'survey',
+        kind: 'alike port and starboard',
+        words:
+          'Port and starboard depart alike. Symmetry hints at design, or at how the hull was stood for long, rather than at damage: ask the builder before anything is filled.',
+      },
+    ];
+  }
+  return [];
+}
+
+/** A hull that lives on a trailer or bunks: part of what is measured ashore can go after days afloat. */
+function afloatRemarks(survey: Survey, lines: readonly LineAssessment[]): Remark[] {
+  const stood = [survey.conditions['support'], ...survey.support.map((s) => s.what)].join(' ');
+  const departs = lines.some(
+    (l) => l.outcome.ok && l.outcome.judgement.verdict.some((v) => v !== 'fair'),
+  );
+  if (!departs || !/trailer|bunk/i.test(stood)) return [];
+  return [
+    {
+      about: 'survey',
+      kind: 'may recover afloat',
+      words:
+        'The hull stood on a trailer or bunks. Part of what it shows can go after days afloat: measure again after a week in the water, or on other support, before anything is filled; filled now, it may become a hump.',
+    },
+  ];
+}
+
+function lineRemarks({ workUnit }: Survey, { line, points }: LineAssessment): Remark[] {
+  const remarks: Remark[] = [];
+  const ahead = points.filter((p) => !p.judged).length;
+  if (ahead > 0) {
+    remarks.push({
+      about: 'line',
+      line: line.name,
+      kind: 'readings ahead of the limit',
+      words: `${line.name}: ${ahead} reading${ahead === 1 ? '' : 's'} ahead of the limit of the straight run: drawn, not judged.`,
+    });
+  }
+  for (const placement of line.placements) {
+    const resting = placement.held === 'resting' && placement.readings.length >= 4;
+    if (resting && !placement.readings.some((r) => r.gap.mm === 0)) {
+      const least = Math.min(...placement.readings.map((r) => r.gap.mm));
+      if (least <= 0) continue;
+      remarks.push({
+        about: 'placement',
+        line: line.name,
+        kind: 'no contact',
+        words: `${line.name}: no reading of 0 on a resting edge (the least is ${showTolerance(least, workUnit)}). Touching between stations, or slipped?`,
+      });
+    }
+  }
+  return remarks;
+}

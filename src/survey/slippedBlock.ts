@@ -1,0 +1,46 @@
+import type { Remark } from './assessment.ts';
+import { houseDivision } from './usable.ts';
+import type { Placement, Survey } from './survey.ts';
+
+/** House default: readings at a block may differ from its height by 1 mm or four divisions. */
+const SLACK = 1;
+const DIVISIONS = 4;
+/** Readings farther than this from a block say nothing of it, mm. */
+const NEAR = 200;
+
+/** Blocks whose readings disagree with their height: one may have slipped, or the height is wrong. */
+export function slippedBlocks(survey: Survey): Remark[] {
+  return survey.lines.flatMap((line) =>
+    line.placements.flatMap((placement) => {
+      const { block, blocksAt } = placement;
+      if (placement.held !== 'blocks' || block === undefined || blocksAt === undefined) return [];
+      const division = placement.division ?? houseDivision(survey.workUnit);
+      const allowed = Math.max(SLACK, DIVISIONS * division);
+      return blocksAt.flatMap((at): Remark[] => {
+        const gap = gapAt(placement, at);
+        if (gap === undefined || Math.abs(gap - block) <= allowed) return [];
+        return [
+          {
+            about: 'placement',
+            line: line.name,
+            kind: 'slipped block',
+            words: `${line.name}, placement ${placement.name}: at the block at ${at} mm the readings say ${gap.toFixed(1)} mm, the block is ${block} mm. A block that slipped, or its height mistyped?`,
+          },
+        ];
+      });
+    }),
+  );
+}
+
+/** The gap at a place, between its two neighbouring readings. */
+function gapAt({ readings }: Placement, at: number): number | undefined {
+  const near = readings.filter((r) => Math.abs(r.station.mm - at) <= NEAR);
+  const aft = near.filter((r) => r.station.mm <= at).sort((a, b) => b.station.mm - a.station.mm)[0];
+  const fore = near
+    .filter((r) => r.station.mm >= at)
+    .sort((a, b) => a.station.mm - b.station.mm)[0];
+  if (!aft || !fore) return undefined;
+  if (aft.station.mm === fore.station.mm) return aft.gap.mm;
+  const share = (at - aft.station.mm) / (fore.station.mm - aft.station.mm);
+  return aft.gap.mm + share * (fore.gap.mm - aft.gap.mm);
+}
