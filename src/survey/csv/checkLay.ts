@@ -1,0 +1,171 @@
+import { clip, fault, type Fault, type Warning } from './fault.ts';
+import type { LayFacts, MeasuredRow } from './measuredRow.ts';
+
+/** House default: no gap is believed that is more than this past the block height, mm. */
+export const LARGEST_GAP = 30;
+/** House default: under a shorter edge no gap is believed above this part of its length. */
+export const LARGEST_GAP_OF_EDGE = 1 / 20;
+/** House default: the division of a gauge that nobody stated, used only to allow small negative readings, mm. */
+export const UNSTATED_DIVISION = 0.5;
+const ROUNDING = 1e-9;
+
+export interface LayToCheck {
+  /** How a person would call it: "line P300, placement 1". */
+  readonly called: string;
+  readonly firstRow: number;
+  readonly facts: LayFacts;
+  readonly rows: readonly MeasuredRow[];
+  readonly kind: 'hand' | 'log';
+}
+
+export interface LayChecked {
+  readonly good: readonly MeasuredRow[];
+  readonly faults: readonly Fault[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Looks at the rows of one lay together: gaps that cannot be, stations read twice, blocks without a height or not
+ *  where they should be, stations that the edge does not reach. Faulty rows are left out of `good`. */
+export function checkLay(lay: LayToCheck): LayChecked {
+  const faults: Fault[] = [];
+  const { held, block } = lay.facts;
+  if (held === 'blocks' && block === undefined) {
+    faults.push(fault(lay.firstRow, 'block', '', `the height of the blocks (${lay.called})`));
+  }
+  if (held === 'resting' && block !== undefined) {
+    const expected = `no block height where the edge rests (${lay.called})`;
+    faults.push(fault(lay.firstRow, 'block', `${block} mm`, expected));
+  }
+  const believed = lay.rows.filter((row) => {
+    const wrong = gapFault(row, lay.facts);
+    if (wrong !== undefined) faults.push(wrong);
+    return wrong === undefined;
+  });
+  const { good, faults: repeated } = once(believed, lay);
+  faults.push(...repeated);
+  return { good, faults, warnings: [...slippedBlock(good, lay), ...beyondEdge(good, lay)] };
+}
+
+function gapFault(row: MeasuredRow, facts: LayFacts): Fault | undefined {
+  const { gap } = row;
+  if (gap === undefined) return undefined;
+  const refuse = (expected: string) => fault(row.row, row.gapColumn, gap.text, expected);
+  const blocks = facts.held === 'blocks';
+  if (blocks && gap.mm < 0) return refuse('0 or more: on blocks the edge stands clear of the hull');
+  const division = row.division ?? facts.division ?? UNSTATED_DIVISION;
+  if (gap.mm < -2 * division - ROUNDING) {
+    return refuse('0 or more, within two divisions of the gauge: an edge does not sink in');
+  }
+  if (blocks && facts.block === undefined) return undefined;
+  const block = blocks ? facts.block : undefined;
+  const past = block === undefined ? gap.mm : gap.mm - block;
+  const over = block === undefined ? '' : ` past the block height of ${tidy(block)} mm`;
+  if (past > LARGEST_GAP + ROUNDING) return refuse(`at most ${LARGEST_GAP} mm${over}`);
+  const reach =
+    facts.edgeLength === undefined ? LARGEST_GAP : facts.edgeLength * LARGEST_GAP_OF_EDGE;
+  if (past > reach + ROUNDING) {
+    return refuse(
+      `at most ${tidy(reach)} mm${over}: more than a straightedge ${tidy(facts.edgeLength ?? LARGEST_GAP)} mm long could show`,
+    );
+  }
+  return undefined;
+}
+
+/** The same station twice in a lay: in a hand survey a slip, unless a look number tells them apart. */
+function once(
+  rows: readonly MeasuredRow[],
+  lay: LayToCheck,
+): { good: readonly MeasuredRow[]; faults: readonly Fault[] } {
+  const read = rows.filter((row) => row.gap !== undefined);
+  const [first] = read;
+  const sameStation =
+    first?.station !== undefined && read.every((row) => row.station?.mm === first.station?.mm);
+  const sameLook = new Set(read.map((row) => row.look)).size < read.length;
+  if (
+    first !== undefined &&
+    sameStation &&
+    sameLook &&
+    read.length >= (lay.kind === 'log' ? 2 : 3)
+  ) {
+    const expected = `stations that differ: all ${read.length} readings of ${lay.called} stand at one`;
+    const found = first.station?.text ?? '';
+    return {
+      good: rows.filter((row) => row.gap === undefined || row === first),
+      faults: [fault(first.row, first.stationColumn, found, expected)],
+    };
+  }
+
+  const seen = new Map<string, MeasuredRow>();
+  const faults: Fault[] = [];
+  const good = rows.filter((row) => {
+    if (row.station === undefined || isBlank(row)) return true;
+    const key = `${row.station.mm} ${row.look}`;
+    const before = seen.get(key);
+    if (before === undefined) {
+      seen.set(key, row);
+      return true;
+    }
+    if (lay.kind === 'log' && before.gap !== undefined && row.gap !== undefined) return true;
+    const said = `row ${before.row} has ${clip(before.gap?.text ?? before.void ?? before.later ?? '')} there`;
+    const expected = `each station once in ${lay.called} (${said}), or a look number for a second look`;
+    faults.push(fault(row.row, row.stationColumn, row.station.text, expected));
+    return false;
+  });
+  return { good, faults };
+}
+
+function isBlank(row: MeasuredRow): boolean {
+  return row.gap === undefined && row.void === undefined && row.later === undefined;
+}
+
+/** House default: a block has slipped where the readings carried straight to it differ from its height by more than
+ *  1 mm or four divisions, whichever is more. */
+function slippedBlock(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
+  const { held, block, blocksAt, division } = lay.facts;
+  if (held !== 'blocks' || block === undefined || blocksAt === undefined) return [];
+  const points = rows
+    .flatMap(({ station, gap }) =>
+      station === undefined || gap === undefined ? [] : [{ x: station.mm, gap: gap.mm }],
+    )
+    .sort((a, b) => a.x - b.x);
+  const allowed = Math.max(1, 4 * (division ?? UNSTATED_DIVISION));
+  const off = blocksAt.flatMap((x) => {
+    const shown = between(points, x);
+    return shown === undefined || Math.abs(shown - block) <= allowed + ROUNDING
+      ? []
+      : [`${tidy(shown)} mm at ${tidy(x)} mm`];
+  });
+  if (off.length === 0) return [];
+  const text = `${lay.called}: the readings show ${off.join(' and ')} from the transom, where a block of ${tidy(block)} mm stands: has a block slipped?`;
+  return [{ row: lay.firstRow, column: 'block', text }];
+}
+
+function between(
+  points: readonly { readonly x: number; readonly gap: number }[],
+  x: number,
+): number | undefined {
+  const after = points.findIndex((point) => point.x >= x);
+  const to = points[after];
+  if (to === undefined) return undefined;
+  if (to.x === x) return to.gap;
+  const from = points[after - 1];
+  if (from === undefined) return undefined;
+  return from.gap + ((to.gap - from.gap) * (x - from.x)) / (to.x - from.x);
+}
+
+function beyondEdge(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
+  const { aftEnd, edgeLength } = lay.facts;
+  if (aftEnd === undefined || edgeLength === undefined) return [];
+  return rows.flatMap((row) => {
+    if (row.gap === undefined || row.station === undefined) return [];
+    const along = row.station.mm - aftEnd;
+    if (along >= -1 && along <= edgeLength + 1) return [];
+    const reach = `${tidy(aftEnd)} to ${tidy(aftEnd + edgeLength)} mm`;
+    const text = `${lay.called}: station ${row.station.text} lies beyond the straightedge, which reaches from ${reach}`;
+    return [{ row: row.row, column: row.stationColumn, text }];
+  });
+}
+
+function tidy(mm: number): string {
+  return String(Number(mm.toFixed(2)));
+}
