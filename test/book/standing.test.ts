@@ -23,6 +23,41 @@ function judged(...entries: readonly Entry[]): {
   };
 }
 
+/** The same by the plainest means: no order of work, everything looked up anew at each step. */
+function byDefinition(targets: readonly (readonly number[])[]): ReturnType<typeof judged> {
+  const all = targets.map((_, n) => n);
+  const verdict: (string | undefined)[] = all.map(() => undefined);
+  const strikersOf = (n: number): number[] => all.filter((other) => targets[other].includes(n));
+  const reaches = (from: number, to: number): boolean => {
+    const open = [from];
+    const seen = new Set<number>();
+    for (let at = open.pop(); at !== undefined; at = open.pop()) {
+      for (const next of targets[at].filter((n) => verdict[n] === undefined && !seen.has(n))) {
+        seen.add(next);
+        open.push(next);
+      }
+    }
+    return seen.has(to);
+  };
+  for (;;) {
+    const open = all.filter((n) => verdict[n] === undefined);
+    const struck = open.filter((n) => strikersOf(n).some((other) => verdict[other] === 'stands'));
+    const free = open.filter((n) =>
+      strikersOf(n).every((s) => ['struck', 'aside'].includes(String(verdict[s]))),
+    );
+    if (struck.length > 0) for (const n of struck) verdict[n] = 'struck';
+    else if (free.length > 0) for (const n of free) verdict[n] = 'stands';
+    else if (open.length > 0) {
+      const first = open.filter((n) =>
+        open.every((other) => !reaches(other, n) || reaches(n, other)),
+      );
+      for (const n of first) verdict[n] = 'aside';
+    } else break;
+  }
+  const are = (word: string): number[] => all.filter((n) => verdict[n] === word);
+  return { stands: are('stands'), struck: are('struck'), aside: are('aside') };
+}
+
 describe('standing', () => {
   it('lets an entry stand until a standing entry strikes it; undo strikes, redo strikes the undo', () => {
     const said = entryOf(1);
@@ -73,6 +108,29 @@ describe('standing', () => {
     expect(
       judged(striker(1, 2), striker(2, 1, 3), striker(3, 4), striker(4, 5), striker(5, 4)),
     ).toEqual({ stands: [3, 5], struck: [4], aside: [1, 2] });
+  });
+
+  it('waits with a ring until all that strikes it from outside is judged', () => {
+    const entries = [striker(0, 1), striker(1, 0, 2), striker(2, 3)]; // A ring; 2 stands and strikes 3.
+    entries.push(striker(3, 4), striker(4, 5), striker(5, 4, 9, 3), striker(9, 3, 7)); // Struck 3 frees 4, 5.
+    entries.push(striker(7, 8), striker(8, 7)); // Judged too early, these would be set aside.
+    expect(judged(...entries)).toEqual({ stands: [2, 8, 9], struck: [3, 7], aside: [0, 1, 4, 5] });
+  });
+
+  it('agrees with the definition followed word by word on small books of many rings', () => {
+    const graphs = fc.array(fc.array(fc.nat(11), { maxLength: 2 }), {
+      minLength: 12,
+      maxLength: 12,
+    });
+    fc.assert(
+      fc.property(graphs, (targets) => {
+        const entries = targets.map((list, n) =>
+          list.length === 0 ? entryOf(n) : striker(n, ...list),
+        );
+        expect(judged(...entries)).toEqual(byDefinition(targets));
+      }),
+      { seed: 64, numRuns: 3000 },
+    );
   });
 
   it('sets an id with two contents aside, lets it strike nothing, and says who struck it', () => {
