@@ -1,7 +1,8 @@
-import { mean, standardDeviation } from 'simple-statistics';
-import { accounts, largest, simplestAccount, type Account, type Accounts } from './account.ts';
+import { mean } from 'simple-statistics';
+import { accounts, simplestAccount, type Account, type Accounts } from './account.ts';
 import { chords, deepestChord, type Chords } from './departures.ts';
 import { heightsAt } from './functionals.ts';
+import { pairedMoments } from './pairedMoments.ts';
 import { meanCoefficients, posteriorDraws, type Profile } from './posterior.ts';
 import { sectionsOf, type Section } from './sections.ts';
 import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
@@ -66,6 +67,7 @@ const MORE_PAIRS = 600;
 
 /** Judges a profile from its whole posterior: in every draw the account is taken and what counts is
  *  compared with the tolerance. More draws are made where a probability comes near the threshold.
+ *  Mirroring the readings swaps hook and rocker to the last bit (test/fit/judge.test.ts).
  *  Throws RangeError when the judged stretch is empty. Decision rule: ISO 14253-1. */
 export function judge(profile: Profile, question: Question): Judgement {
   const { tolerance, over, limit, tail } = question;
@@ -115,8 +117,9 @@ export interface Counted {
 
 /** Two accounts that leave the same within what the readings can tell are equal: both stand. */
 function countedIn(all: readonly Accounts[], tolerance: number): Counted {
-  const differences = all.map((a) => largest(a.hollowLeft) - largest(a.humpLeft));
-  const unclear = Math.abs(mean(differences)) <= standardDeviation(differences);
+  const differences = all.map((a) => a.largest.hollowLeft - a.largest.humpLeft);
+  const spread = pairedMoments(differences);
+  const unclear = Math.abs(spread.mean) <= spread.deviation;
   const rounding = unclear ? Infinity : 1e-9 * tolerance;
   const chosen = all.map((a) => simplestAccount(a, tolerance, rounding));
   const count = (told: Account['told']) => chosen.filter((c) => c.told === told).length;
@@ -148,12 +151,14 @@ function deepest(
 ): Deepest {
   const n = on.x.length;
   const average = new Float64Array(n);
-  for (const draw of sizes) for (let i = 0; i < n; i++) average[i] += draw[i] / sizes.length;
+  for (let k = 0; k < sizes.length; k += 2) {
+    for (let i = 0; i < n; i++) average[i] += sizes[k][i] + sizes[k + 1][i];
+  }
   let i = 0;
   for (let k = 1; k < n; k++) if (average[k] > average[i]) i = k;
   const { from, to } = deepestChord(surface, on, i, sign);
-  const u = standardDeviation(sizes.map((draw) => draw[i]));
-  return { size: average[i], u, at: on.x[i], from: on.x[from], to: on.x[to] };
+  const { mean: size, deviation: u } = pairedMoments(sizes.map((draw) => draw[i]));
+  return { size, u, at: on.x[i], from: on.x[from], to: on.x[to] };
 }
 
 function lineVerdict(sections: readonly Section[], fairness: number): readonly Verdict[] {
@@ -175,21 +180,23 @@ function detrended(
   for (const value of x) sxx += (value - middle) ** 2;
   const sum = new Float64Array(n);
   const squares = new Float64Array(n);
-  let meanLevel = 0;
-  let meanSlope = 0;
-  for (const z of draws) {
+  const heights = draws.map((z) => new Float64Array(z));
+  const lines = heights.map((z) => {
     let level = 0;
     let slope = 0;
     for (let i = 0; i < n; i++) {
       level += z[i] / n;
       slope += (z[i] * (x[i] - middle)) / sxx;
     }
-    meanLevel += level / count;
-    meanSlope += slope / count;
+    for (let i = 0; i < n; i++) z[i] -= level + slope * (x[i] - middle);
+    return { level, slope };
+  });
+  for (let k = 0; k < count; k += 2) {
+    const a = heights[k];
+    const b = heights[k + 1];
     for (let i = 0; i < n; i++) {
-      const height = z[i] - level - slope * (x[i] - middle);
-      sum[i] += height;
-      squares[i] += height * height;
+      sum[i] += a[i] + b[i];
+      squares[i] += a[i] * a[i] + b[i] * b[i];
     }
   }
   const profile = Array.from(x, (at, i) => ({
@@ -197,5 +204,7 @@ function detrended(
     z: sum[i] / count,
     u: Math.sqrt(Math.max(0, squares[i] - (sum[i] * sum[i]) / count) / (count - 1)),
   }));
-  return { profile, reference: { middle, level: meanLevel, slope: meanSlope } };
+  const level = pairedMoments(lines.map((l) => l.level)).mean;
+  const slope = pairedMoments(lines.map((l) => l.slope)).mean;
+  return { profile, reference: { middle, level, slope } };
 }

@@ -10,6 +10,7 @@ import type { PlacementReadings } from './tied.ts';
 export interface Profile {
   readonly ok: true;
   readonly n: number;
+  /** Distinct stations, counted no farther than one past the most knots that are used (129). */
   readonly stations: number;
   readonly domain: readonly [number, number];
   readonly basis: SplineBasis;
@@ -54,7 +55,8 @@ const MOST_KNOTS = 128;
  *  Units: x one length unit, gaps and u another; `floor` in the gaps' unit, the least scale that the
  *  roughness may take (about ten tolerances), so that a rough bottom cannot be talked straight.
  *  Throws RangeError on values that are not finite, u not positive, or lengths that differ.
- *  Refuses fewer than 4 stations, and placements that no two shared stations tie.
+ *  Refuses fewer than 4 stations, and a placement whose own line nothing determines. It does not ask
+ *  whether placements share stations: the prior would bridge them. Group them by `tiedGroups` first.
  *  Source: Wahba (1978), J. R. Statist. Soc. B 40, 364 (the prior behind a smoothing spline);
  *  Wood (2017), Generalized Additive Models, 6.2 (marginal likelihood). */
 export function fitProfile(

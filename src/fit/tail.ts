@@ -1,4 +1,5 @@
 import { dot, slopeWeights } from './functionals.ts';
+import { pairedMoments } from './pairedMoments.ts';
 import type { Profile } from './posterior.ts';
 
 /** How the tail turns against the bottom ahead of it, degrees; positive turned towards the water. */
@@ -31,14 +32,13 @@ export function tailWeights(
   return tail.map((w, i) => ((ahead[i] - w) * 180) / Math.PI);
 }
 
-/** Mean and standard deviation of the tail angle over draws. */
+/** Mean and standard deviation of the tail angle over draws, which come in mirrored pairs. */
 export function tailAngle(
   weights: Float64Array,
   draws: readonly Float64Array[],
   over: number,
 ): TailAngle {
   const angles = draws.map((c) => dot(weights, c));
-  const angle = angles.reduce((sum, a) => sum + a, 0) / angles.length;
-  const square = angles.reduce((sum, a) => sum + (a - angle) ** 2, 0);
-  return { angle, u: Math.sqrt(square / (angles.length - 1)), over };
+  const { mean: angle, deviation: u } = pairedMoments(angles);
+  return { angle, u, over };
 }
