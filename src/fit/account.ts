@@ -15,6 +15,13 @@ export interface Accounts {
   readonly humpLeft: Float64Array;
   /** Hollows of the surface with every hump taken off. */
   readonly hollowLeft: Float64Array;
+  /** The largest of each. */
+  readonly largest: {
+    readonly hollow: number;
+    readonly hump: number;
+    readonly humpLeft: number;
+    readonly hollowLeft: number;
+  };
 }
 
 /** z: height at each place of `on`. Mirroring z swaps hollow and hump to the last bit. */
@@ -28,25 +35,36 @@ export function accounts(z: Float64Array, on: Chords): Accounts {
     bridged[i] = z[i] + h[i];
     shaved[i] = z[i] - r[i];
   }
-  if (on.reach[0] === n - 1) {
-    // The longest chord spans the line: bridged, it is all convex, and its one chord joins the ends.
-    fromEnds(bridged, on, 1);
-    fromEnds(shaved, on, -1);
-    return { hollow: h, hump: r, humpLeft: bridged, hollowLeft: shaved };
-  }
-  return { hollow: h, hump: r, humpLeft: hump(bridged, on), hollowLeft: hollow(shaved, on) };
+  // Where the longest chord spans the line, the bridged surface is all convex: its one chord joins the ends.
+  const spans = on.reach[0] === n - 1;
+  const humpLeft = spans ? fromEnds(bridged, on, 1) : hump(bridged, on);
+  const hollowLeft = spans ? fromEnds(shaved, on, -1) : hollow(shaved, on);
+  return {
+    hollow: h,
+    hump: r,
+    humpLeft,
+    hollowLeft,
+    largest: {
+      hollow: largest(h),
+      hump: largest(r),
+      humpLeft: largest(humpLeft),
+      hollowLeft: largest(hollowLeft),
+    },
+  };
 }
 
 /** Replaces heights by how far they stand off the chord between the ends. */
-function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): void {
+function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): Float64Array {
   const last = z.length - 1;
   const width = x[last] - x[0];
   const aft = z[0];
   const fore = z[last];
   for (let i = 0; i <= last; i++) {
     const chord = (aft * (x[last] - x[i]) + fore * (x[i] - x[0])) / width;
-    z[i] = Math.max(0, sign * (z[i] - chord));
+    const off = sign * (z[i] - chord);
+    z[i] = off > 0 ? off : 0;
   }
+  return z;
 }
 
 /** The simplest account comes first. A hollow in a straight bottom has shoulders on which an edge
@@ -58,8 +76,8 @@ function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): void {
  *    what is left beside it. (Taking the larger first keeps the mirror exact.) */
 export function simplestAccount(all: Accounts, tolerance: number, rounding: number): Account {
   const { hollow: h, hump: r, humpLeft, hollowLeft } = all;
-  const afterHollows = largest(humpLeft);
-  const afterHumps = largest(hollowLeft);
+  const afterHollows = all.largest.humpLeft;
+  const afterHumps = all.largest.hollowLeft;
   const hollowsDo = afterHollows <= tolerance;
   const humpsDo = afterHumps <= tolerance;
   let lead: number;
@@ -67,13 +85,13 @@ export function simplestAccount(all: Accounts, tolerance: number, rounding: numb
     const difference = afterHumps - afterHollows;
     lead = Math.abs(difference) <= rounding ? 0 : difference;
   } else if (hollowsDo !== humpsDo) lead = hollowsDo ? 1 : -1;
-  else lead = largest(h) - largest(r);
+  else lead = all.largest.hollow - all.largest.hump;
   if (lead > 0) return { told: 'hollows first', hollow: h, hump: humpLeft };
   if (lead < 0) return { told: 'humps first', hollow: hollowLeft, hump: r };
   return { told: 'both as they stand', hollow: h, hump: r };
 }
 
-export function largest(values: Float64Array): number {
+function largest(values: Float64Array): number {
   let best = 0;
   for (let i = 0; i < values.length; i++) if (values[i] > best) best = values[i];
   return best;

@@ -13,13 +13,13 @@ export function heightsAt(
     first[i] = basis.valuesAt(scaled(places[i], domain), values.subarray(4 * i, 4 * i + 4));
   return (c) => {
     const z = new Float64Array(n);
-    for (let i = 0; i < n; i++) {
+    for (let i = 0, v = 0; i < n; i++, v += 4) {
       const j = first[i];
       z[i] =
-        values[4 * i] * c[j] +
-        values[4 * i + 1] * c[j + 1] +
-        values[4 * i + 2] * c[j + 2] +
-        values[4 * i + 3] * c[j + 3];
+        values[v] * c[j] +
+        values[v + 1] * c[j + 1] +
+        values[v + 2] * c[j + 2] +
+        values[v + 3] * c[j + 3];
     }
     return z;
   };
