@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import { PAGES, readRoute, writeRoute, type Route } from '../../web/route.ts';
+
+const hull = 'abcdefgh2345';
+const survey = '0123456789ab';
+
+describe('the address of a screen', () => {
+  const routes: Route[] = [
+    { at: 'yard' },
+    { at: 'settings' },
+    { at: 'hull', hull },
+    { at: 'import', hull },
+    ...PAGES.map((page) => ({ at: 'survey', hull, survey, page }) as const),
+  ];
+
+  it('reads back what it wrote', () => {
+    for (const route of routes) expect(readRoute(writeRoute(route))).toEqual(route);
+  });
+
+  it('is the yard where there is none', () => {
+    for (const hash of ['', '#', '#/']) expect(readRoute(hash)).toEqual({ at: 'yard' });
+  });
+
+  it('is nowhere for anything else, hostile or mistyped', () => {
+    for (const hash of [
+      '#/hull',
+      '#/hull/x',
+      '#/hull/__proto__',
+      `#/hull/${hull}/survey`,
+      `#/hull/${hull}/survey/${survey}/nothing`,
+      `#/hull/${hull}/survey/${survey}/sheet/more`,
+      '#/settings/more',
+      '#/<script>',
+    ]) {
+      expect(readRoute(hash).at).toBe('nowhere');
+    }
+  });
+});
