@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs';
+import type { PlacementReadings } from '../../src/fit/tied.ts';
+
+/** A shape: height in mm, towards the water, at x mm forward. */
+export type Shape = (x: number) => number;
+
+/** Rows of numbers below a CSV file's head. */
+export function csvRows(path: string): number[][] {
+  const text = readFileSync(new URL(`../../fixtures/reference/${path}`, import.meta.url), 'utf8');
+  return text
+    .trim()
+    .split('\n')
+    .slice(1)
+    .map((row) => row.split(',').map(Number));
+}
+
+/** Evenly spaced places, both ends included. */
+export function places(from: number, to: number, count: number): number[] {
+  return Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
+}
+
+/** Readings of a shape: gap = offset + tilt·x − z, and noise where asked. */
+export function readingsOf(
+  shape: Shape,
+  x: readonly number[],
+  u: number,
+  {
+    offset = 0,
+    tilt = 0,
+    noise = () => 0,
+  }: { readonly offset?: number; readonly tilt?: number; readonly noise?: () => number } = {},
+): PlacementReadings {
+  return {
+    x,
+    gap: x.map((at) => offset + tilt * at - shape(at) + u * noise()),
+    u: x.map(() => u),
+  };
+}
+
+/** Normal numbers of the tests' own, so that errors of readings owe nothing to the fit's sequence.
+ *  Linear congruence modulo 2³² (Knuth's multiplier) and the central limit of twelve uniforms. */
+export function seededNormals(seed: number): () => number {
+  let state = seed >>> 0;
+  const uniform = () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 4294967296;
+  };
+  for (let i = 0; i < 8; i++) uniform();
+  return () => {
+    let sum = -6;
+    for (let i = 0; i < 12; i++) sum += uniform();
+    return sum;
+  };
+}
