@@ -9,6 +9,7 @@ import { type Attachment, PART_LIMIT } from '../../src/book/attachment.ts';
 import { bookOf, entriesOf } from '../../src/book/book.ts';
 import { canonical } from '../../src/book/canonical.ts';
 import type { Entry } from '../../src/book/entry.ts';
+import { LINE_LIMIT } from '../../src/book/fileLine.ts';
 import { readEntryFile } from '../../src/book/readEntryFile.ts';
 import { standing } from '../../src/book/standing.ts';
 import { entryFileLines, writeEntryFile } from '../../src/book/writeEntryFile.ts';
@@ -34,7 +35,11 @@ const photo: Attachment = {
   base64: Buffer.from('a photo, invented').toString('base64'),
 };
 /** Two and a bit parts' worth. */
-const long: Attachment = { ...photo, name: 'long', base64: 'AbC+'.repeat(500_001) };
+const long: Attachment = {
+  ...photo,
+  name: 'long',
+  base64: `${'AbC+'.repeat(250_000)}${'DeF/'.repeat(250_001)}`,
+};
 
 const small = bookOf([entryOf(1), entryOf(2), striker(3, 1), entryOf(4), entryOf(4, { body: 4 })]);
 
@@ -179,7 +184,7 @@ describe('a damaged entry file', () => {
     lines.forEach((_, index) => {
       const read = readEntryFile(lines.toSpliced(index, 1).join('\n'));
       const columns = read.faults.map(({ column }) => column);
-      if (index === 0) expect(columns).toContain('version');
+      if (index === 0) expect([columns, read.book]).toEqual([['version', 'sha256'], whole.book]);
       else if (index === lines.length - 1) expect(columns).toEqual(['end']);
       else expect(columns).toEqual(['count', 'sha256']);
     });
@@ -295,6 +300,14 @@ describe('a damaged entry file', () => {
     expect(read.faults).toMatchObject([{ row: 3, column: 'attachment' }]);
     expect(read.unread).toEqual([{ row: 3, text: b }]);
   });
+
+  it('joins no parts that say different things of their attachment', () => {
+    const [, ...parts] = [...entryFileLines(bookOf([]), [long])].map((line) => line.trim());
+    const [, , ...others] = [...entryFileLines(bookOf([]), [{ ...long, type: 'image/png' }])];
+    const read = readEntryFile(fileOf(parts[0], others[0].trim(), parts[1], parts[2]));
+    expect(read.faults).toMatchObject([{ row: 3, column: 'attachment' }]);
+    expect(read.attachments).toEqual([long]);
+  });
 });
 
 describe('a hostile entry file', () => {
@@ -318,6 +331,15 @@ describe('a hostile entry file', () => {
       vouched('entry', right.replace('"gap":1', '"gap":12345678901234567891')),
       'entry',
     ],
+    [
+      'unsorted members of a part',
+      vouched(
+        'attachment',
+        `{"name":"n","entry":"${idOf(1)}","part":1,"parts":1,"type":"image/png"} AAAA`,
+      ),
+      'attachment',
+    ],
+    ['a line without end', `entry 00000000 ${'x'.repeat(LINE_LIMIT)}`, 'line'],
     ['an attachment without base64', vouched('attachment', '{}'), 'attachment'],
     ['an attachment of nothing', vouched('attachment', '{} AAAA'), 'attachment'],
     ['a part past the last', part({ part: 2 }), 'attachment'],

@@ -33,6 +33,11 @@ describe('readEntry', () => {
     expect(readEntry(odd)).toMatchObject({ entry: { constructor: 'kept' } });
   });
 
+  it('reads -0 as the 0 that canonical JSON writes', () => {
+    const read = readEntry(entryOf(1, { body: -0 }));
+    expect(read.ok && Object.is(read.entry.body, 0)).toBe(true);
+  });
+
   it('gives a copy that shares no object with what it was read from', () => {
     const body = { rows: [[1, 2]] };
     const read = readEntry(entryOf(1, { body }));

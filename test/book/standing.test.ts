@@ -149,6 +149,7 @@ describe('standing', () => {
     const result = standing(book);
     expect([...result.struckRows]).toEqual([[idOf(1), [0, 3, 7]]]);
     expect(result.standing).toContainEqual(entryOf(1));
+    expect(standing(bookOf([rows(2, 7)])).struckRows.size).toBe(0);
   });
 
   it('takes no strike of a row for a ring', () => {
