@@ -14,7 +14,7 @@ Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assesse
 `;
 
 function main([command, ...args]: readonly string[]): number {
-  if (command === undefined || command === 'help' || command === '--help') {
+  if (command === undefined || command === 'help' || [command, ...args].includes('--help')) {
     (command === undefined ? process.stderr : process.stdout).write(USAGE);
     return command === undefined ? 2 : 0;
   }

@@ -1,3 +1,4 @@
+import { max, min } from 'simple-statistics';
 import type { PlacementReadings } from './tied.ts';
 
 /** What repeats say of the scatter of one reading: sum of squares and degrees of freedom, to be pooled
@@ -11,8 +12,8 @@ export function repeatScatter(
   const unknowns = 2 * (placements.length - 1);
   const stations = new Map<number, { y: number; row: Float64Array }[]>();
   const all = placements.flatMap((p) => p.x);
-  const centre = (Math.min(...all) + Math.max(...all)) / 2;
-  const half = (Math.max(...all) - Math.min(...all)) / 2 || 1;
+  const centre = (min(all) + max(all)) / 2;
+  const half = (max(all) - min(all)) / 2 || 1;
   placements.forEach(({ x, gap }, p) => {
     x.forEach((at, i) => {
       const row = new Float64Array(unknowns);

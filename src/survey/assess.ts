@@ -1,3 +1,4 @@
+import { max, min } from 'simple-statistics';
 import { judge } from '../fit/judge.ts';
 import { fitProfile, placementLines, STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
 import { tiedGroups } from '../fit/tied.ts';
@@ -181,7 +182,8 @@ function assessPart(
     ok: true,
     judgement,
     spacing: spacingOf(within),
-    readingUncertainty: Math.max(...within.map(uncertainty)),
+    readingUncertainty: max(within.map(uncertainty)),
+    division: max(within.map((r) => r.division)),
   };
   return {
     ...common,
@@ -193,7 +195,7 @@ function assessPart(
 function spacingOf(readings: readonly UsableReading[]): Judged['spacing'] {
   const x = [...new Set(readings.map((r) => r.reading.station.mm))].sort((a, b) => a - b);
   const steps = x.slice(1).map((value, i) => value - x[i]);
-  return { narrowest: Math.min(...steps), widest: Math.max(...steps) };
+  return { narrowest: min(steps), widest: max(steps) };
 }
 
 function pointsOf(

@@ -48,6 +48,8 @@ export interface Judged {
   readonly spacing: { readonly narrowest: number; readonly widest: number };
   /** Standard uncertainty of a single reading, mm (the largest on the line). */
   readonly readingUncertainty: number;
+  /** Division of the coarsest gauge used, mm. */
+  readonly division: number;
 }
 
 export interface TooFew {

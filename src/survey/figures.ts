@@ -23,15 +23,20 @@ export function measuredParts(
     const step = 10 ** -decimals;
     return {
       size: showLength(mm, { unit, decimals }),
-      spread: showLength(Math.ceil(spread / step - 1e-9) * step, { unit, decimals }),
+      spread: showLength(stepsUp(spread, step) * step, { unit, decimals }),
     };
   }
   const denominator = [16, 32, 64].find((d) => spread >= 25.4 / d) ?? 64;
   const step = 25.4 / denominator;
   return {
     size: showLength(mm, { unit, denominator }),
-    spread: showLength(Math.max(1, Math.ceil(spread / step - 1e-9)) * step, { unit, denominator }),
+    spread: showLength(stepsUp(spread, step) * step, { unit, denominator }),
   };
+}
+
+/** A spread in whole steps, rounded up and never none: nothing measured is exact. */
+function stepsUp(spread: number, step: number): number {
+  return Math.max(1, Math.ceil(spread / step - 1e-9));
 }
 
 /** A place along a line, to the nearest 10 mm or half inch: nobody marks closer than that. */
@@ -53,10 +58,8 @@ function barePlace(mm: number, unit: WorkUnit): string {
 export function showTolerance(mm: number, unit: WorkUnit): string {
   if (unit === 'in') {
     for (const denominator of [16, 32, 64]) {
-      const text = showLength(mm, { unit, denominator });
-      if (Math.abs(Math.round((mm / 25.4) * denominator) - (mm / 25.4) * denominator) < 0.01) {
-        return `${text} in`;
-      }
+      const nearest = (Math.round((mm / 25.4) * denominator) * 25.4) / denominator;
+      if (Math.abs(nearest - mm) < 0.01) return `${showLength(mm, { unit, denominator })} in`;
     }
     return `${showLength(mm, { unit, decimals: 3 })} in`;
   }
@@ -67,7 +70,7 @@ export function showTolerance(mm: number, unit: WorkUnit): string {
 export function showAngle(degrees: number, u: number): string {
   const decimals = 2 * u >= 1 ? 0 : 2 * u >= 0.1 ? 1 : 2;
   const step = 10 ** -decimals;
-  const spread = (Math.ceil((2 * u) / step - 1e-9) * step).toFixed(decimals);
+  const spread = (stepsUp(2 * u, step) * step).toFixed(decimals);
   return `${degrees.toFixed(decimals).replace(/^-(0(\.0+)?)$/, '$1')}° ± ${spread}°`;
 }
 

@@ -12,7 +12,6 @@ const MOST_REPEATS = 6;
 export function nextSteps(
   { outcome, points }: LineAssessment,
   tolerance: number,
-  division: number,
   unit: WorkUnit,
 ): readonly string[] {
   if (!outcome.ok) {
@@ -43,8 +42,8 @@ export function nextSteps(
         : `Lay the edge again and read the line ${repeats - 1} more times: about ${repeats} layings in all should decide it.`,
     );
   }
-  const roundingShare = division / Math.sqrt(12) / outcome.readingUncertainty;
-  if (roundingShare > 0.5) {
+  const roundingShare = outcome.division / Math.sqrt(12) / outcome.readingUncertainty;
+  if (roundingShare >= 0.5 - 1e-9) {
     steps.push(
       `Read with a finer gauge: half or more of each reading's uncertainty comes from its division.`,
     );

@@ -1,8 +1,9 @@
+import { min } from 'simple-statistics';
 import { alikeEverywhere, alikeInPairs } from './alike.ts';
 import type { LineAssessment, Remark } from './assessment.ts';
 import { showTolerance } from './figures.ts';
 import { slippedBlocks } from './slippedBlock.ts';
-import type { Survey, Tolerance } from './survey.ts';
+import type { Line, Survey, Tolerance } from './survey.ts';
 
 /** What the readings suggest beyond the verdict of one line. */
 export function remarksOn(
@@ -14,7 +15,8 @@ export function remarksOn(
     ...alikeRemarks(lines, tolerance),
     ...afloatRemarks(survey, lines),
     ...slippedBlocks(survey),
-    ...lines.flatMap((line) => lineRemarks(survey, line)),
+    ...lines.flatMap((line) => aheadRemarks(line)),
+    ...survey.lines.flatMap((line) => contactRemarks(survey, line)),
   ];
 }
 
@@ -59,29 +61,32 @@ function afloatRemarks(survey: Survey, lines: readonly LineAssessment[]): Remark
   ];
 }
 
-function lineRemarks({ workUnit }: Survey, { line, points }: LineAssessment): Remark[] {
-  const remarks: Remark[] = [];
+function aheadRemarks({ line, part, parts, points }: LineAssessment): Remark[] {
   const ahead = points.filter((p) => !p.judged).length;
-  if (ahead > 0) {
-    remarks.push({
+  if (ahead === 0) return [];
+  const where = parts > 1 ? `${line.name} (part ${part} of ${parts})` : line.name;
+  return [
+    {
       about: 'line',
       line: line.name,
       kind: 'readings ahead of the limit',
-      words: `${line.name}: ${ahead} reading${ahead === 1 ? '' : 's'} ahead of the limit of the straight run: drawn, not judged.`,
-    });
-  }
-  for (const placement of line.placements) {
-    const resting = placement.held === 'resting' && placement.readings.length >= 4;
-    if (resting && !placement.readings.some((r) => r.gap.mm === 0)) {
-      const least = Math.min(...placement.readings.map((r) => r.gap.mm));
-      if (least <= 0) continue;
-      remarks.push({
+      words: `${where}: ${ahead} reading${ahead === 1 ? '' : 's'} ahead of the limit of the straight run: drawn, not judged.`,
+    },
+  ];
+}
+
+function contactRemarks({ workUnit }: Survey, line: Line): Remark[] {
+  return line.placements.flatMap((placement): Remark[] => {
+    if (placement.held !== 'resting' || placement.readings.length < 4) return [];
+    const least = min(placement.readings.map((r) => r.gap.mm));
+    if (least <= 0) return [];
+    return [
+      {
         about: 'placement',
         line: line.name,
         kind: 'no contact',
-        words: `${line.name}: no reading of 0 on a resting edge (the least is ${showTolerance(least, workUnit)}). Touching between stations, or slipped?`,
-      });
-    }
-  }
-  return remarks;
+        words: `${line.name}, placement ${placement.name}: no reading of 0 on a resting edge (the least is ${showTolerance(least, workUnit)}). Touching between stations, or slipped?`,
+      },
+    ];
+  });
 }

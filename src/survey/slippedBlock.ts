@@ -1,6 +1,8 @@
 import type { Remark } from './assessment.ts';
-import { houseDivision } from './usable.ts';
+import { showPlace, showTolerance } from './figures.ts';
 import type { Placement, Survey } from './survey.ts';
+import { houseDivision } from './usable.ts';
+import { showLength } from './units.ts';
 
 /** House default: readings at a block may differ from its height by 1 mm or four divisions. */
 const SLACK = 1;
@@ -10,6 +12,7 @@ const NEAR = 200;
 
 /** Blocks whose readings disagree with their height: one may have slipped, or the height is wrong. */
 export function slippedBlocks(survey: Survey): Remark[] {
+  const unit = survey.workUnit;
   return survey.lines.flatMap((line) =>
     line.placements.flatMap((placement) => {
       const { block, blocksAt } = placement;
@@ -19,12 +22,16 @@ export function slippedBlocks(survey: Survey): Remark[] {
       return blocksAt.flatMap((at): Remark[] => {
         const gap = gapAt(placement, at);
         if (gap === undefined || Math.abs(gap - block) <= allowed) return [];
+        const said = showLength(
+          gap,
+          unit === 'mm' ? { unit, decimals: 1 } : { unit, denominator: 32 },
+        );
         return [
           {
             about: 'placement',
             line: line.name,
             kind: 'slipped block',
-            words: `${line.name}, placement ${placement.name}: at the block at ${at} mm the readings say ${gap.toFixed(1)} mm, the block is ${block} mm. A block that slipped, or its height mistyped?`,
+            words: `${line.name}, placement ${placement.name}: at the block at ${showPlace(at, unit)} the readings say ${said} ${unit}, the block is ${showTolerance(block, unit)}. A block that slipped, or its height mistyped?`,
           },
         ];
       });

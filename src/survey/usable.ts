@@ -23,21 +23,26 @@ export const REPEATS_NEEDED = 10;
 /** Stations nearer than this are one station, mm: a pencil mark. */
 export const SAME_STATION = 1;
 
-/** A placement's readings: the block comes off, and a gauge read as the last leaf that went in,
- *  which reads half a step low on average, is corrected by that half. */
+/** A placement's readings from aft forward: the block comes off, and a gauge read as the last leaf that
+ *  went in, which reads half a step low on average, is corrected by that half. A gauge stated with a
+ *  reading goes before the placement's. The order in which readings were written does not matter. */
 export function usableReadings(
   placement: Placement,
   workUnit: Survey['workUnit'],
   resolution?: number,
 ): readonly UsableReading[] {
   const block = placement.held === 'blocks' ? placement.block : undefined;
-  return placement.readings.map((reading) => {
+  return [...placement.readings].sort(fromAft).map((reading) => {
     const division =
       resolution ?? reading.division ?? placement.division ?? houseDivision(workUnit);
-    const half = placement.reads === 'last leaf' ? division / 2 : 0;
+    const half = (reading.reads ?? placement.reads) === 'last leaf' ? division / 2 : 0;
     const gap = reading.gap.mm + half;
     return { reading, placement, gap: block === undefined ? gap : gap - block, division };
   });
+}
+
+function fromAft(a: Reading, b: Reading): number {
+  return a.station.mm - b.station.mm || a.gap.mm - b.gap.mm;
 }
 
 /** Standard uncertainty of one reading: resolution/√12 with repeatability (GUM F.2.2.1).
@@ -88,7 +93,8 @@ export function repeatabilityOf(
 /** Placements of a file that knows nothing of the support all belong to one period. */
 const FIRST_PERIOD = 0;
 
-/** A line's placements by what stood under the hull: a move of the support parts them. */
+/** A line's placements by what stood under the hull: a move of the support parts them. Within a period
+ *  they stand in an order of their own, so that the order in which they were written does not matter. */
 export function byPeriod(line: Line): readonly (readonly Placement[])[] {
   const periods = new Map<number, Placement[]>();
   for (const placement of line.placements) {
@@ -97,7 +103,19 @@ export function byPeriod(line: Line): readonly (readonly Placement[])[] {
     if (seen) seen.push(placement);
     else periods.set(period, [placement]);
   }
-  return [...periods.entries()].sort(([a], [b]) => a - b).map(([, placements]) => placements);
+  return [...periods.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([, placements]) => placements.sort(byReadings));
+}
+
+/** By what was read, from the aft station on; layings that read alike by their ids. */
+function byReadings(a: Placement, b: Placement): number {
+  const theirs = [...b.readings].sort(fromAft);
+  const differing = [...a.readings]
+    .sort(fromAft)
+    .map((reading, i) => (i < theirs.length ? fromAft(reading, theirs[i]) : 1))
+    .find((difference) => difference !== 0);
+  return differing ?? (a.readings.length - theirs.length || (a.id < b.id ? -1 : 1));
 }
 
 export function asPlacement(

@@ -11,7 +11,6 @@ import {
   type WorkUnit,
 } from './figures.ts';
 import { nextSteps } from './nextStep.ts';
-import { houseDivision } from './usable.ts';
 
 /** A line's verdict in words a customer understands: the word first, then what, where, how much,
  *  how sure, over what range; and what to measure next when it is undecided. */
@@ -34,8 +33,7 @@ export function lineWords(
   const where =
     showLine(line.line.side, line.line.offset, unit) +
     (line.parts > 1 ? ` (part ${line.part} of ${line.parts})` : '');
-  const divisions = line.line.placements.map((p) => p.division ?? houseDivision(survey.workUnit));
-  const next = nextSteps(line, tolerance.gap, Math.max(0, ...divisions), unit);
+  const next = nextSteps(line, tolerance.gap, unit);
   if (!line.outcome.ok) {
     const { n, needed } = line.outcome;
     return {
