@@ -1,12 +1,7 @@
+import { beyondEdge, gapRefusal, tidyMm, UNSTATED_DIVISION } from '../gapRefusal.ts';
 import { clip, fault, type Fault, type Warning } from './fault.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 
-/** House default: no gap is believed that is more than this past the block height, mm. */
-export const LARGEST_GAP = 30;
-/** House default: under a shorter edge no gap is believed above this part of its length. */
-export const LARGEST_GAP_OF_EDGE = 1 / 20;
-/** House default: the division of a gauge that nobody stated, used only to allow small negative readings, mm. */
-export const UNSTATED_DIVISION = 0.5;
 const ROUNDING = 1e-9;
 
 export interface LayToCheck {
@@ -42,33 +37,18 @@ export function checkLay(lay: LayToCheck): LayChecked {
     return wrong === undefined;
   });
   const { good, faults: repeated } = once(believed, lay);
-  faults.push(...repeated);
-  return { good, faults, warnings: [...slippedBlock(good, lay), ...beyondEdge(good, lay)] };
+  return {
+    good,
+    faults: [...faults, ...repeated],
+    warnings: [...slippedBlock(good, lay), ...beyondEnds(good, lay)],
+  };
 }
 
 function gapFault(row: MeasuredRow, facts: LayFacts): Fault | undefined {
   const { gap } = row;
   if (gap === undefined) return undefined;
-  const refuse = (expected: string) => fault(row.row, row.gapColumn, gap.text, expected);
-  const blocks = facts.held === 'blocks';
-  if (blocks && gap.mm < 0) return refuse('0 or more: on blocks the edge stands clear of the hull');
-  const division = row.division ?? facts.division ?? UNSTATED_DIVISION;
-  if (gap.mm < -2 * division - ROUNDING) {
-    return refuse('0 or more, within two divisions of the gauge: an edge does not sink in');
-  }
-  if (blocks && facts.block === undefined) return undefined;
-  const block = blocks ? facts.block : undefined;
-  const past = block === undefined ? gap.mm : gap.mm - block;
-  const over = block === undefined ? '' : ` past the block height of ${tidy(block)} mm`;
-  if (past > LARGEST_GAP + ROUNDING) return refuse(`at most ${LARGEST_GAP} mm${over}`);
-  const reach =
-    facts.edgeLength === undefined ? LARGEST_GAP : facts.edgeLength * LARGEST_GAP_OF_EDGE;
-  if (past > reach + ROUNDING) {
-    return refuse(
-      `at most ${tidy(reach)} mm${over}: more than a straightedge ${tidy(facts.edgeLength ?? LARGEST_GAP)} mm long could show`,
-    );
-  }
-  return undefined;
+  const expected = gapRefusal(gap.mm, facts, row.division);
+  return expected === undefined ? undefined : fault(row.row, row.gapColumn, gap.text, expected);
 }
 
 /** The same station twice in a lay: in a hand survey a slip, unless a look number tells them apart. */
@@ -133,10 +113,10 @@ function slippedBlock(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] 
     const shown = between(points, x);
     return shown === undefined || Math.abs(shown - block) <= allowed + ROUNDING
       ? []
-      : [`${tidy(shown)} mm at ${tidy(x)} mm`];
+      : [`${tidyMm(shown)} mm at ${tidyMm(x)} mm`];
   });
   if (off.length === 0) return [];
-  const text = `${lay.called}: the readings show ${off.join(' and ')} from the transom, where a block of ${tidy(block)} mm stands: has a block slipped?`;
+  const text = `${lay.called}: the readings show ${off.join(' and ')} from the transom, where a block of ${tidyMm(block)} mm stands: has a block slipped?`;
   return [{ row: lay.firstRow, column: 'block', text }];
 }
 
@@ -153,19 +133,11 @@ function between(
   return from.gap + ((to.gap - from.gap) * (x - from.x)) / (to.x - from.x);
 }
 
-function beyondEdge(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
-  const { aftEnd, edgeLength } = lay.facts;
-  if (aftEnd === undefined || edgeLength === undefined) return [];
+function beyondEnds(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
   return rows.flatMap((row) => {
     if (row.gap === undefined || row.station === undefined) return [];
-    const along = row.station.mm - aftEnd;
-    if (along >= -1 && along <= edgeLength + 1) return [];
-    const reach = `${tidy(aftEnd)} to ${tidy(aftEnd + edgeLength)} mm`;
-    const text = `${lay.called}: station ${row.station.text} lies beyond the straightedge, which reaches from ${reach}`;
-    return [{ row: row.row, column: row.stationColumn, text }];
+    const said = beyondEdge(row.station, lay.facts);
+    if (said === undefined) return [];
+    return [{ row: row.row, column: row.stationColumn, text: `${lay.called}: ${said}` }];
   });
-}
-
-function tidy(mm: number): string {
-  return String(Number(mm.toFixed(2)));
 }
