@@ -10,6 +10,9 @@ export interface Typed {
   readonly text: string;
 }
 
+/** Cells of columns that the tool does not know, by header, as written: kept, never computed with. */
+export type ExtraCells = Readonly<Record<string, string>>;
+
 /** One gap at one station of a placement. `look` counts from 1; a second look keeps both readings. */
 export interface Reading {
   readonly station: Typed;
@@ -17,25 +20,32 @@ export interface Reading {
   readonly look: number;
   /** Division of the gauge this one was read with, where it differs from the placement's. */
   readonly division?: number;
+  /** How that gauge speaks, where it differs from the placement's. */
+  readonly reads?: GaugeReads;
   /** How many raw readings were averaged into this one (logs only). */
   readonly weight?: number;
   readonly note?: string;
   /** Where it came from: the row of the file or the id of the entry. */
   readonly source: string;
+  readonly extra?: ExtraCells;
 }
 
 /** A station that cannot be read, and why. */
 export interface VoidStation {
   readonly station: Typed;
   readonly reason: string;
+  readonly note?: string;
   readonly source: string;
+  readonly extra?: ExtraCells;
 }
 
 /** A station put off ("a stand in the way"): to be listed before the person leaves. */
 export interface LaterStation {
   readonly station: Typed;
   readonly reason: string;
+  readonly note?: string;
   readonly source: string;
+  readonly extra?: ExtraCells;
 }
 
 export type Held = 'resting' | 'blocks';
@@ -63,6 +73,9 @@ export interface Placement {
   readonly gauge?: string;
   readonly division?: number;
   readonly reads?: GaugeReads;
+  /** Place in the survey's `support` of what the hull stood on; absent where nobody stated it. Placements of
+   *  different periods are never tied. */
+  readonly supportPeriod?: number;
   readonly readings: readonly Reading[];
   readonly voids: readonly VoidStation[];
   readonly later: readonly LaterStation[];

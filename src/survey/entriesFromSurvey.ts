@@ -1,0 +1,274 @@
+import type { HullState } from './fold/hullOf.ts';
+import { CONDITION } from './kinds/condition.ts';
+import { uncheckedDraft, type Draft } from './kinds/draft.ts';
+import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS } from './kinds/import.ts';
+import { readBody } from './kinds/readBody.ts';
+import type { Line, Placement, Reading, Survey, Typed, VoidStation } from './survey.ts';
+
+export interface FromSurveyOptions {
+  /** `rows`: readings as rows of imports; `single`: each an entry of its own, as if it had been typed. */
+  readonly as?: 'rows' | 'single';
+  /** What the hull already has: a line of the same side, offset and name, a straightedge or a gauge that says the
+   *  same, is used again rather than stated twice. */
+  readonly hull?: Pick<HullState, 'lines' | 'straightedges' | 'gauges'>;
+  /** The file that it came from, for the import. */
+  readonly file?: string;
+  /** Which heading was read as what. */
+  readonly mapping?: Readonly<Record<string, string>>;
+  /** The unit that each figure stood in. */
+  readonly units?: Readonly<Record<string, string>>;
+}
+
+/** The drafts of entries that say what a survey says: stamped and folded they give the survey back, apart from the
+ *  ids, and in the order of `inOrder`. A tolerance that is only the house default is nobody's statement and is not
+ *  written. More readings than one import holds make several imports.
+ *  Throws RangeError on a survey that no entries may state; `whyNoEntries` says so beforehand. */
+export function entriesFromSurvey(
+  survey: Survey,
+  options: FromSurveyOptions = {},
+): readonly Draft[] {
+  const drafts = draftsOf(survey, options);
+  const reason = firstRefusal(drafts);
+  if (reason !== undefined) throw new RangeError(reason);
+  return drafts;
+}
+
+/** Why no entries may state a survey, in words for a person: a hull in slings, for one. Undefined where they may. */
+export function whyNoEntries(survey: Survey): string | undefined {
+  return firstRefusal(draftsOf(survey, {}));
+}
+
+function firstRefusal(drafts: readonly Draft[]): string | undefined {
+  for (const { kind, body } of drafts) {
+    const read = readBody(kind, body);
+    if (!read.ok) return `${kind}: ${read.reason}`;
+  }
+  return undefined;
+}
+
+function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] {
+  const drafts: Draft[] = [
+    uncheckedDraft('survey', {
+      ...(survey.date !== undefined && { date: survey.date }),
+      ...(survey.hull !== undefined && { hull: survey.hull }),
+      workUnit: survey.workUnit,
+      measured: survey.kind,
+    }),
+    ...conditionDrafts(survey),
+    ...survey.support.map((event, place) =>
+      uncheckedDraft('support', { ...event, nth: place + 1 }, { ref: `support:${place}` }),
+    ),
+  ];
+  const refs = new Map<string, string>();
+  const once = (key: string, known: string | undefined, make: (ref: string) => Draft): string => {
+    const former = refs.get(key) ?? known;
+    if (former !== undefined) return former;
+    const ref = `thing:${refs.size}`;
+    refs.set(key, ref);
+    drafts.push(make(ref));
+    return ref;
+  };
+  const acts: { readonly placement: string; readonly of: Placement }[] = [];
+  survey.lines.forEach((line, place) => {
+    const lineRef = lineOf(line, `line:${place}`, options, drafts);
+    line.placements.forEach((placement, at) => {
+      const ref = `placement:${place}:${at}`;
+      const instruments = {
+        ...edgeOf(placement, options, once),
+        ...gaugeOf(placement, options, once),
+      };
+      drafts.push(placementDraft(placement, lineRef, instruments, ref));
+      acts.push({ placement: ref, of: placement });
+    });
+  });
+  drafts.push(
+    ...(options.as === 'single' ? acts.flatMap(singleDrafts) : importDrafts(acts, options)),
+  );
+  return drafts;
+}
+
+type Once = (key: string, known: string | undefined, make: (ref: string) => Draft) => string;
+type Acts = { readonly placement: string; readonly of: Placement };
+
+function conditionDrafts(survey: Survey): readonly Draft[] {
+  const { tolerance, limit, repeatability, transomRadius } = survey;
+  const figures: Record<string, Record<string, unknown>> = {
+    ...(tolerance !== undefined &&
+      !tolerance.houseDefault && {
+        [CONDITION.tolerance]: {
+          gap: length(tolerance.gap),
+          over: length(tolerance.over),
+          ...(tolerance.setBy !== undefined && { setBy: tolerance.setBy }),
+        },
+      }),
+    ...(limit !== undefined && { [CONDITION.limit]: { length: length(limit) } }),
+    ...(repeatability !== undefined && {
+      [CONDITION.repeatability]: { length: length(repeatability) },
+    }),
+    ...(transomRadius !== undefined && {
+      [CONDITION.transomRadius]: { length: length(transomRadius) },
+    }),
+  };
+  const abouts = new Set([...Object.keys(survey.conditions), ...Object.keys(figures)]);
+  return [...abouts].map((about) => {
+    const said = survey.conditions[about];
+    return uncheckedDraft('condition', {
+      about,
+      ...(said !== undefined && { said }),
+      ...figures[about],
+    });
+  });
+}
+
+function lineOf(line: Line, ref: string, { hull }: FromSurveyOptions, drafts: Draft[]): string {
+  const known = hull?.lines.find(
+    ({ side, offset, name }) =>
+      side === line.side && offset.mm === line.offset && name === line.name,
+  );
+  if (known !== undefined) return known.id;
+  drafts.push(
+    uncheckedDraft(
+      'line',
+      {
+        side: line.side,
+        offset: length(line.offset),
+        name: line.name,
+        ...(line.landmark !== undefined && { landmark: line.landmark }),
+        ...(line.limit !== undefined && { limit: length(line.limit) }),
+      },
+      { ref },
+    ),
+  );
+  return ref;
+}
+
+/** A straightedge with a name is a thing of the hull; without one, its length is the placement's. */
+function edgeOf(placement: Placement, { hull }: FromSurveyOptions, once: Once): object {
+  const { edge: name, edgeLength } = placement;
+  const stated = edgeLength === undefined ? undefined : length(edgeLength);
+  if (name === undefined) return stated === undefined ? {} : { edgeLength: stated };
+  const known = hull?.straightedges.find(
+    (edge) => edge.name === name && edge.length?.mm === edgeLength,
+  );
+  const edge = once(JSON.stringify(['edge', name, edgeLength]), known?.id, (ref) =>
+    uncheckedDraft(
+      'straightedge',
+      { name, ...(stated !== undefined && { length: stated }) },
+      { ref },
+    ),
+  );
+  return { edge };
+}
+
+/** A gauge with a name is a thing of the hull; without one, what is known of it is the placement's. */
+function gaugeOf(placement: Placement, { hull }: FromSurveyOptions, once: Once): object {
+  const { gauge: name, division, reads } = placement;
+  const stated = {
+    ...(division !== undefined && { division: length(division) }),
+    ...(reads !== undefined && { reads }),
+  };
+  if (name === undefined) return stated;
+  const known = hull?.gauges.find(
+    (gauge) => gauge.name === name && gauge.division?.mm === division && gauge.reads === reads,
+  );
+  const gauge = once(JSON.stringify(['gauge', name, division, reads]), known?.id, (ref) =>
+    uncheckedDraft('gauge', { name, ...stated }, { ref }),
+  );
+  return { gauge };
+}
+
+function placementDraft(
+  placement: Placement,
+  line: string,
+  instruments: object,
+  ref: string,
+): Draft {
+  const { name, repeat, held, block, blocksAt, aftEnd, aftMark, supportPeriod } = placement;
+  return uncheckedDraft(
+    'placement',
+    {
+      line,
+      name,
+      repeat,
+      held,
+      ...(block !== undefined && { block: length(block) }),
+      ...(blocksAt !== undefined && {
+        blocksAt: [length(blocksAt[0]), length(blocksAt[1])] satisfies [Typed, Typed],
+      }),
+      ...(aftEnd !== undefined && { aftEnd: length(aftEnd) }),
+      ...(aftMark !== undefined && { aftMark }),
+      ...instruments,
+      ...(supportPeriod !== undefined && { support: `support:${supportPeriod}` }),
+    },
+    { ref },
+  );
+}
+
+function singleDrafts({ placement, of }: Acts): readonly Draft[] {
+  return [
+    ...of.readings.map(({ source: _source, division, ...reading }) =>
+      uncheckedDraft('reading', {
+        placement,
+        ...reading,
+        ...(division !== undefined && { division: length(division) }),
+      }),
+    ),
+    ...of.voids.map(({ source: _source, ...station }) =>
+      uncheckedDraft('void', { placement, ...station }),
+    ),
+    ...of.later.map(({ source: _source, ...station }) =>
+      uncheckedDraft('later', { placement, ...station }),
+    ),
+  ];
+}
+
+function importDrafts(acts: readonly Acts[], options: FromSurveyOptions): readonly Draft[] {
+  const placements = acts.map(({ placement }) => placement);
+  const all = acts.flatMap(({ of }) => [...of.readings, ...of.voids, ...of.later]);
+  const headings = [...new Set(all.flatMap(({ extra = {} }) => Object.keys(extra)))];
+  const columns = [...IMPORT_COLUMNS, ...headings.map((heading) => EXTRA_COLUMN + heading)];
+  const rows = acts.flatMap(({ of }, place) => [
+    ...of.readings.map((reading) => rowOf('reading', place, reading, headings)),
+    ...of.voids.map((station) => rowOf('void', place, station, headings)),
+    ...of.later.map((station) => rowOf('later', place, station, headings)),
+  ]);
+  const drafts: Draft[] = [];
+  for (let from = 0; from < rows.length; from += IMPORT_ROWS) {
+    const part = rows.slice(from, from + IMPORT_ROWS);
+    drafts.push(
+      uncheckedDraft('import', {
+        ...(options.file !== undefined && { file: options.file }),
+        mapping: { ...options.mapping },
+        units: { ...options.units },
+        count: part.length,
+        placements,
+        columns,
+        rows: part,
+      }),
+    );
+  }
+  return drafts;
+}
+
+type Cell = string | number | null;
+
+/** A row in the order of the columns; a cell that says nothing is null, as JSON has it. */
+function rowOf(
+  act: 'reading' | 'void' | 'later',
+  place: number,
+  said: Pick<Reading, 'station'> & Partial<Omit<Reading, 'station'> & VoidStation>,
+  headings: readonly string[],
+): Cell[] {
+  const { station, gap, look, division, reads, weight, reason, note, extra = {} } = said;
+  const cells = [
+    ...[act, place, station.mm, station.text, gap?.mm, gap?.text],
+    ...[look, division, reads, weight, reason, note],
+    ...headings.map((heading) => (Object.hasOwn(extra, heading) ? extra[heading] : undefined)),
+  ];
+  return cells.map((cell) => cell ?? null);
+}
+
+/** Figures of a survey in memory have lost their text; mm says the same. */
+function length(mm: number): Typed {
+  return { mm, text: `${mm} mm` };
+}

@@ -1,0 +1,66 @@
+import type { Placement, Reading, Side, Survey, Typed } from '../survey.ts';
+
+const SIDES: readonly Side[] = ['port', 'centre', 'starboard'];
+
+/** Port, centre, starboard; each from the keel outwards; then by name and id. */
+export function lineOrder(
+  a: { side: Side; offset: Typed | number; name: string; id: string },
+  b: { side: Side; offset: Typed | number; name: string; id: string },
+): number {
+  return (
+    SIDES.indexOf(a.side) - SIDES.indexOf(b.side) ||
+    mmOf(a.offset) - mmOf(b.offset) ||
+    byText(a.name, b.name) ||
+    byText(a.id, b.id)
+  );
+}
+
+/** The same survey in the order that folds give: lines from the keel outwards, placements by name and repeat,
+ *  readings, voids and stations put off from the transom forward, looks in turn. */
+export function inOrder(survey: Survey): Survey {
+  return {
+    ...survey,
+    conditions: Object.fromEntries(
+      Object.entries(survey.conditions).sort(([a], [b]) => byText(a, b)),
+    ),
+    lines: [...survey.lines].sort(lineOrder).map((line) => ({
+      ...line,
+      placements: [...line.placements].sort(placementOrder).map(placementInOrder),
+    })),
+  };
+}
+
+function placementOrder(a: Placement, b: Placement): number {
+  return byName(a.name, b.name) || a.repeat - b.repeat || byText(a.id, b.id);
+}
+
+function placementInOrder(placement: Placement): Placement {
+  return {
+    ...placement,
+    readings: [...placement.readings].sort(
+      (a, b) => forward(a, b) || a.look - b.look || byText(a.source, b.source),
+    ),
+    voids: [...placement.voids].sort((a, b) => forward(a, b) || byText(a.source, b.source)),
+    later: [...placement.later].sort((a, b) => forward(a, b) || byText(a.source, b.source)),
+  };
+}
+
+function forward(a: Pick<Reading, 'station'>, b: Pick<Reading, 'station'>): number {
+  return a.station.mm - b.station.mm;
+}
+
+/** "2" before "10"; names that are no numbers after, by their letters. */
+function byName(a: string, b: string): number {
+  const [first, second] = [a, b].map((name) => (/^\d{1,9}$/.test(name) ? Number(name) : Infinity));
+  if (first !== second) return first < second ? -1 : 1;
+  return byText(a, b);
+}
+
+function mmOf(offset: Typed | number): number {
+  return typeof offset === 'number' ? offset : offset.mm;
+}
+
+/** By code units: the same on every device, whatever its language. */
+function byText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

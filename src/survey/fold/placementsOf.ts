@@ -1,0 +1,162 @@
+import type { BodyOf } from '../kinds/kinds.ts';
+import type { Placement } from '../survey.ts';
+import type { Act } from './actsOf.ts';
+import type { HullState } from './hullOf.ts';
+import { pickTyped } from './pickTyped.ts';
+import type { Stated } from './readStanding.ts';
+import { readingsOf } from './readingsOf.ts';
+import type { Disagreement, Unused } from './report.ts';
+import { firstStated, thingsOf } from './thingsOf.ts';
+
+export interface PlacementsIn {
+  readonly stated: readonly Stated<'placement'>[];
+  /** In the order of ids and rows. */
+  readonly acts: readonly Act[];
+  readonly hull: HullState;
+  readonly periodOf: (body: BodyOf<'placement'>) => number | undefined;
+  readonly measured: 'hand' | 'log';
+}
+
+export interface PlacementsOut {
+  readonly byLine: ReadonlyMap<string, readonly Placement[]>;
+  readonly disagreements: readonly Disagreement[];
+  readonly setAside: readonly Unused[];
+}
+
+/** Placements with their readings, by line. A placement whose line does not stand or has not arrived is set aside, and
+ *  so is each reading, void or station put off whose placement is not there: nothing is dropped. */
+export function placementsOf({
+  stated,
+  acts,
+  hull,
+  periodOf,
+  measured,
+}: PlacementsIn): PlacementsOut {
+  const things = thingsOf(stated, firstStated, ({ body }) => `placement ${body.name}`);
+  const lines = new Map(hull.lines.flatMap((line) => line.ids.map((id) => [id, line] as const)));
+  const disagreements = [...things.disagreements];
+  const setAside: Unused[] = [];
+  const actsBy = new Map<string, Act[]>();
+  for (const act of acts) {
+    const thing = things.find.get(act.placement);
+    if (thing === undefined || !lines.has(thing.shown.body.line)) {
+      const missing = thing === undefined ? 'placement' : 'line of its placement';
+      setAside.push({
+        id: act.source,
+        kind: act.act,
+        reason: `its ${missing} does not stand or has not arrived`,
+      });
+      continue;
+    }
+    const gauge = act.act === 'reading' ? act.body.gauge : undefined;
+    if (gauge !== undefined && !has(hull.gauges, gauge)) {
+      const reason = 'its gauge does not stand or has not arrived; the reading counts without it';
+      setAside.push({ id: act.source, kind: act.act, reason });
+    }
+    const list = actsBy.get(thing.id);
+    if (list === undefined) actsBy.set(thing.id, [act]);
+    else list.push(act);
+  }
+  const byLine = new Map<string, Placement[]>();
+  for (const { id, shown } of things.list) {
+    const line = lines.get(shown.body.line);
+    if (line === undefined) {
+      setAside.push({
+        id: shown.id,
+        kind: 'placement',
+        reason: 'its line does not stand or has not arrived',
+      });
+      continue;
+    }
+    const beside = byLine.get(line.id) ?? [];
+    const twins = beside.filter((other) => other.name === shown.body.name);
+    const twin = twins.find((other) => other.repeat === shown.body.repeat);
+    const where = `${line.name}, placement ${shown.body.name}`;
+    if (twin !== undefined) {
+      disagreements.push({
+        about: `${where}: two bear repeat ${shown.body.repeat}`,
+        entries: [twin.id, id],
+      });
+    }
+    const repeat =
+      twin === undefined
+        ? shown.body.repeat
+        : Math.max(
+            ...twins.map((other) => other.repeat),
+            ...repeatsStated(things.list, line.ids, shown.body.name),
+          ) + 1;
+    setAside.push(...dangling(shown, hull, periodOf(shown.body)));
+    const read = readingsOf(actsBy.get(id) ?? [], hull.gauges, measured, where);
+    disagreements.push(...read.disagreements);
+    beside.push({
+      id,
+      name: shown.body.name,
+      repeat,
+      ...laying(shown.body, hull, periodOf(shown.body)),
+      readings: read.readings,
+      voids: read.voids,
+      later: read.later,
+    });
+    byLine.set(line.id, beside);
+  }
+  return { byLine, disagreements, setAside };
+}
+
+/** References of a placement that lead nowhere: it stands all the same, but reads as if they were not stated. */
+function dangling(
+  { id, body }: Stated<'placement'>,
+  hull: HullState,
+  period: number | undefined,
+): readonly Unused[] {
+  const lost = [
+    ...(body.edge !== undefined && !has(hull.straightedges, body.edge) ? ['straightedge'] : []),
+    ...(body.gauge !== undefined && !has(hull.gauges, body.gauge) ? ['gauge'] : []),
+    ...(body.support !== undefined && period === undefined ? ['support'] : []),
+  ];
+  return lost.map((what) => ({
+    id,
+    kind: 'placement',
+    reason: `its ${what} does not stand or has not arrived; the placement counts without it`,
+  }));
+}
+
+function has(list: readonly { readonly id: string }[], id: string): boolean {
+  return list.some((item) => item.id === id);
+}
+
+/** Repeats that anyone stated for a name on a line, so that one that must give way takes none of them. */
+function repeatsStated(
+  list: readonly { readonly shown: Stated<'placement'> }[],
+  lineIds: readonly string[],
+  name: string,
+): readonly number[] {
+  return list
+    .filter(({ shown }) => shown.body.name === name && lineIds.includes(shown.body.line))
+    .map(({ shown }) => shown.body.repeat);
+}
+
+type Laying = Omit<Placement, 'id' | 'name' | 'repeat' | 'readings' | 'voids' | 'later'>;
+
+/** How it was laid and read; what the placement says itself goes before what its edge and gauge say. */
+function laying(body: BodyOf<'placement'>, hull: HullState, period: number | undefined): Laying {
+  const edge = hull.straightedges.find(({ id }) => id === body.edge);
+  const gauge = hull.gauges.find(({ id }) => id === body.gauge);
+  const edgeLength = body.edgeLength ?? edge?.length;
+  const division = body.division ?? gauge?.division;
+  const reads = body.reads ?? gauge?.reads;
+  return {
+    held: body.held,
+    ...(body.block !== undefined && { block: body.block.mm }),
+    ...(body.blocksAt !== undefined && {
+      blocksAt: [pickTyped(body.blocksAt[0]).mm, pickTyped(body.blocksAt[1]).mm] as const,
+    }),
+    ...(body.aftEnd !== undefined && { aftEnd: body.aftEnd.mm }),
+    ...(body.aftMark !== undefined && { aftMark: body.aftMark }),
+    ...(edge !== undefined && { edge: edge.name }),
+    ...(edgeLength !== undefined && { edgeLength: edgeLength.mm }),
+    ...(gauge !== undefined && { gauge: gauge.name }),
+    ...(division !== undefined && { division: division.mm }),
+    ...(reads !== undefined && { reads }),
+    ...(period !== undefined && { supportPeriod: period }),
+  };
+}

@@ -1,0 +1,67 @@
+import * as v from 'valibot';
+
+import { defineKind } from './kind.ts';
+import { reference, words } from './pieces.ts';
+
+/** Rows that one import holds at most. */
+export const IMPORT_ROWS = 20_000;
+
+/** What the columns of an import are called. `act` is reading, void or later; `placement` counts from 0 in the body's
+ *  `placements`; `station`, `gap` and `division` are mm. A cell that says nothing is null. Other columns are kept. */
+export const IMPORT_COLUMNS = [
+  'act',
+  'placement',
+  'station',
+  'station text',
+  'gap',
+  'gap text',
+  'look',
+  'division',
+  'reads',
+  'weight',
+  'reason',
+  'note',
+] as const;
+
+/** What a column of the file that the tool does not know is called before its own heading. */
+export const EXTRA_COLUMN = 'file: ';
+
+const ROWS = `expected at most ${IMPORT_ROWS} rows`;
+
+/** Readings, voids and stations put off that came from a file, one a row. A strike with `row` (its place in `rows`,
+ *  from 0) strikes one of them. */
+export const importKind = defineKind({
+  kind: 'import',
+  scope: 'survey',
+  refers: ['placements'],
+  schema: v.pipe(
+    v.looseObject({
+      /** The file's name. */
+      file: v.exactOptional(words),
+      /** Which heading of the file was read as what. */
+      mapping: v.record(v.string(), v.string('expected text')),
+      /** The unit that each figure stood in. */
+      units: v.record(v.string(), v.string('expected text')),
+      count: v.pipe(v.number('expected a count'), v.safeInteger('expected a count')),
+      placements: v.array(reference),
+      columns: v.array(v.string('expected text')),
+      rows: v.pipe(
+        v.array(
+          v.array(
+            v.union(
+              [v.string(), v.pipe(v.number(), v.finite()), v.null()],
+              'expected text, a number or null',
+            ),
+          ),
+          'expected rows',
+        ),
+        v.maxLength(IMPORT_ROWS, ROWS),
+      ),
+    }),
+    v.check((body) => body.count === body.rows.length, 'expected as many rows as `count` says'),
+    v.check(
+      (body) => IMPORT_COLUMNS.slice(0, 4).every((column) => body.columns.includes(column)),
+      'expected columns for act, placement, station and station text',
+    ),
+  ),
+});

@@ -1,0 +1,45 @@
+import type * as v from 'valibot';
+
+import { conditionKind } from './condition.ts';
+import { featureKind } from './feature.ts';
+import { gaugeKind } from './gauge.ts';
+import { hullKind } from './hull.ts';
+import { importKind } from './import.ts';
+import { laterKind } from './later.ts';
+import { lineKind } from './line.ts';
+import { noteKind } from './note.ts';
+import { placementKind } from './placement.ts';
+import { readingKind } from './reading.ts';
+import { straightedgeKind } from './straightedge.ts';
+import { supportKind } from './support.ts';
+import { surveyKind } from './survey.ts';
+import { voidKind } from './void.ts';
+
+/** Every kind of entry that this room reads. A new kind is a file beside these, a line here, and a line in
+ *  fixtures/book/kinds-v1.json. Fields may be added to a kind; none changes its meaning, none becomes required. */
+export const KINDS = {
+  condition: conditionKind,
+  feature: featureKind,
+  gauge: gaugeKind,
+  hull: hullKind,
+  import: importKind,
+  later: laterKind,
+  line: lineKind,
+  note: noteKind,
+  placement: placementKind,
+  reading: readingKind,
+  straightedge: straightedgeKind,
+  support: supportKind,
+  survey: surveyKind,
+  void: voidKind,
+} as const;
+
+export type KindName = keyof typeof KINDS;
+
+/** The body of an entry of a kind. */
+export type BodyOf<K extends KindName> = v.InferOutput<(typeof KINDS)[K]['schema']>;
+
+/** Whether this room reads entries of that kind; other rooms have kinds of their own. */
+export function isKind(kind: string): kind is KindName {
+  return Object.hasOwn(KINDS, kind);
+}
