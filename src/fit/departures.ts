@@ -11,7 +11,8 @@ export interface Chords {
 /** Places from `from` to `to` such that chords of exactly the gauge length start and end on places:
  *  about `count` equal steps, a whole number of which make the gauge length where it is the shorter.
  *  `windows` a gauge length: how densely windows are laid; all of them when absent (exact on the places).
- *  Ten lose at most 0.9 % of a departure and save most of the time.
+ *  Ten save most of the time and read low: by 1.1 % at most on waves of two gauge lengths and more,
+ *  by 3 % on the worst smooth shapes tried (test/fit/departures.test.ts).
  *  Throws RangeError on an empty range or a length that is not positive. */
 export function chords(
   from: number,
