@@ -23,6 +23,7 @@ export type LengthRead =
     };
 
 const LONGEST = 40;
+const PLAIN = /^-?\d{1,9}(?:\.\d{1,28})?$/;
 
 const suffix = new RegExp(
   `^(.*?)\\s*(${UNIT_LIST.flatMap((unit) => [...UNITS[unit].names])
@@ -36,6 +37,11 @@ const suffix = new RegExp(
  *  mark thousands, and a number without any unit are refused in plain words. Empty text is `absent`, not 0. */
 export function readLength(text: string, options: ReadLengthOptions = {}): LengthRead {
   const typed = text.trim();
+  // Nearly every cell of a long log is a plain number: answered before the marks are looked at.
+  if (options.unit !== undefined && options.denominator === undefined && options.decimal !== ',') {
+    if (PLAIN.test(typed))
+      return found(toMm(Number(typed), options.unit), typed, options.unit, undefined);
+  }
   if (typed === '') return refuse('absent', '', `a length, ${examples(options)}`);
   if (typed.length > LONGEST) return refuse('unreadable', typed, `a length, ${examples(options)}`);
 

@@ -111,7 +111,15 @@ export function readColumns(header: FileRow, offsetUnit?: Unit): Columns {
   const has = (is: Column['is']) => columns.some((column) => column.is === is);
   if (long) {
     for (const is of ['side', 'offset', 'station'] as const) {
-      if (!has(is)) faults.push(fault(header.row, is, '', `a ${is} column beside the gap column`));
+      if (!has(is))
+        faults.push(
+          fault(
+            header.row,
+            is,
+            '',
+            `${is === 'offset' ? 'an' : 'a'} ${is} column beside the gap column`,
+          ),
+        );
     }
     return { form: 'long', columns, faults, needsOffsetUnit: false };
   }

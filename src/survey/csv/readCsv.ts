@@ -102,8 +102,8 @@ function build(
 ): Built {
   const kind = stated.kind ?? 'hand';
   const grouped = groupRows(rows, workUnit);
-  const faults: Fault[] = [...grouped.faults];
-  const warnings: Warning[] = [];
+  const faults: (readonly Fault[])[] = [grouped.faults];
+  const warnings: (readonly Warning[])[] = [];
   const assumed = new Set<string>();
 
   const lines = grouped.lines.map(({ lays, ...line }): Line => {
@@ -112,15 +112,15 @@ function build(
       const again = lay.repeat > 1 ? `, repeat ${lay.repeat}` : '';
       const called = `line ${line.name}, placement ${lay.name}${again}`;
       const checked = checkLay({ called, firstRow: lay.firstRow, facts, rows: lay.rows, kind });
-      faults.push(...checked.faults);
-      warnings.push(...checked.warnings);
+      faults.push(checked.faults);
+      warnings.push(checked.warnings);
       const kept = kind === 'log' ? averageLog(checked.good, gapUnit?.unit ?? 'mm') : checked.good;
       const id = `${line.name}/${lay.name}/${lay.repeat}`;
       return toPlacement(id, lay.name, lay.repeat, facts, kept);
     });
     return { id: line.name, ...line, placements };
   });
-  return { lines, faults, warnings, assumed: [...assumed] };
+  return { lines, faults: faults.flat(), warnings: warnings.flat(), assumed: [...assumed] };
 }
 
 function toSurvey(

@@ -6,7 +6,7 @@ import type { MeasuredRow } from './measuredRow.ts';
 import { readVoidMark } from './readCell.ts';
 import { readShared, readTyped, type Shared } from './readShared.ts';
 import { readSide } from './readSide.ts';
-import { rowReader, type RowReader } from './rowReader.ts';
+import { RowReader, type ColumnPlan } from './rowReader.ts';
 import type { FileRow, SplitFile } from './splitFile.ts';
 
 export interface RowsRead {
@@ -29,6 +29,7 @@ export function readRows(
   const warnings: Warning[] = [];
   let blank = 0;
   const places = new Map(columns.map((column, place) => [column.is, place]));
+  const plan: ColumnPlan = { columns, places, units, decimal: file.decimal };
   const unknown = columns.flatMap((column, place) =>
     column.is === 'unknown' ? [{ place, name: column.header || `column ${place + 1}` }] : [],
   );
@@ -37,7 +38,7 @@ export function readRows(
   );
 
   for (const fileRow of file.rows) {
-    const reader = rowReader(fileRow, columns, places, units, file.decimal);
+    const reader = new RowReader(fileRow, plan);
     const extra = fileRow.cells.findIndex(
       (cell, place) => place >= columns.length && cell.trim() !== '',
     );
@@ -57,7 +58,7 @@ export function readRows(
       lines.length > 0
         ? lines.map((line) => readWideCell(reader, shared, fileRow, line))
         : [readLongRow(reader, shared)];
-    faults.push(...reader.faults);
+    for (const each of reader.faults) faults.push(each);
     if (reader.faults.length > 0 && (lines.length === 0 || reader.sharedFaults > 0)) continue;
 
     for (const row of found) {
@@ -146,7 +147,6 @@ function readWideCell(
   }
   const reason = readVoidMark(cell);
   if (reason !== undefined) return { ...common, void: reason };
-  const read = reader.cell(place, 'gap');
-  if ('fault' in read) reader.faults.push(read.fault);
-  return 'value' in read ? { ...common, gap: read.value } : undefined;
+  const gap = reader.lengthAt(place, 'gap');
+  return gap === undefined ? undefined : { ...common, gap };
 }

@@ -6,70 +6,75 @@ import { readCountCell, readLengthCell, type CellRead } from './readCell.ts';
 import type { FileRow } from './splitFile.ts';
 import { readTextCell } from './textCell.ts';
 
-/** Reads cells of one row by column, gathering faults. */
-export interface RowReader {
-  readonly faults: Fault[];
-  /** How many of them concern the row as a whole. */
-  sharedFaults: number;
-  header(is: Column['is']): string;
-  words(is: WordColumn): string | undefined;
-  choice<T>(is: WordColumn, read: (text: string) => Outcome<T>): T | undefined;
-  count(is: WordColumn): number | undefined;
-  length(is: LengthColumn): Typed | undefined;
-  cell(place: number, is: LengthColumn): CellRead<Typed>;
-  raw(is: Column['is']): string;
-  refuse(is: Column['is'], found: string, expected: string): void;
+/** How the columns of a file are understood: the same for all its rows. */
+export interface ColumnPlan {
+  readonly columns: readonly Column[];
+  readonly places: ReadonlyMap<Column['is'], number>;
+  readonly units: ReadonlyMap<LengthColumn, CountedUnit>;
+  readonly decimal: '.' | ',' | undefined;
 }
 
 type Outcome<T> = { readonly value: T } | { readonly expected: string };
 
-export function rowReader(
-  { row, cells }: FileRow,
-  columns: readonly Column[],
-  places: ReadonlyMap<Column['is'], number>,
-  units: ReadonlyMap<LengthColumn, CountedUnit>,
-  decimal: '.' | ',' | undefined,
-): RowReader {
-  const faults: Fault[] = [];
-  const placeOf = (is: Column['is']) => places.get(is) ?? -1;
-  const raw = (is: Column['is']) => cells[placeOf(is)] ?? '';
-  const header = (is: Column['is']) => columns[placeOf(is)]?.header ?? is;
-  const refuse = (is: Column['is'], found: string, expected: string) => {
-    faults.push(fault(row, header(is), found, expected));
-  };
-  const take = <T>(read: CellRead<T>): T | undefined => {
-    if ('fault' in read) faults.push(read.fault);
-    return 'value' in read ? read.value : undefined;
-  };
-  const cell = (place: number, is: LengthColumn): CellRead<Typed> => {
-    const unit = units.get(is);
-    const at = { row, column: columns[place]?.header ?? is };
-    return unit === undefined
-      ? { absent: true }
-      : readLengthCell(cells[place] ?? '', at, unit, decimal);
-  };
-  const words = (is: WordColumn) => {
-    const text = readTextCell(raw(is));
+/** Reads cells of one row by column, gathering faults. A column that the file has not is absent. */
+export class RowReader {
+  readonly faults: Fault[] = [];
+  /** How many of them concern the row as a whole. */
+  sharedFaults = 0;
+
+  constructor(
+    private readonly from: FileRow,
+    private readonly plan: ColumnPlan,
+  ) {}
+
+  header(is: Column['is']): string {
+    const place = this.plan.places.get(is);
+    return place === undefined ? is : (this.plan.columns[place]?.header ?? is);
+  }
+
+  raw(is: Column['is']): string {
+    const place = this.plan.places.get(is);
+    return place === undefined ? '' : (this.from.cells[place] ?? '');
+  }
+
+  refuse(is: Column['is'], found: string, expected: string): void {
+    this.faults.push(fault(this.from.row, this.header(is), found, expected));
+  }
+
+  words(is: WordColumn): string | undefined {
+    const text = readTextCell(this.raw(is));
     return text === '' ? undefined : text;
-  };
-  return {
-    faults,
-    sharedFaults: 0,
-    header,
-    raw,
-    refuse,
-    words,
-    cell,
-    length: (is) => (places.has(is) ? take(cell(placeOf(is), is)) : undefined),
-    count: (is) =>
-      places.has(is) ? take(readCountCell(raw(is), { row, column: header(is) })) : undefined,
-    choice: (is, read) => {
-      const text = words(is);
-      if (text === undefined) return undefined;
-      const outcome = read(text);
-      if ('value' in outcome) return outcome.value;
-      refuse(is, text, outcome.expected);
-      return undefined;
-    },
-  };
+  }
+
+  choice<T>(is: WordColumn, read: (text: string) => Outcome<T>): T | undefined {
+    const text = this.words(is);
+    if (text === undefined) return undefined;
+    const outcome = read(text);
+    if ('value' in outcome) return outcome.value;
+    this.refuse(is, text, outcome.expected);
+    return undefined;
+  }
+
+  count(is: WordColumn): number | undefined {
+    if (!this.plan.places.has(is)) return undefined;
+    return this.take(readCountCell(this.raw(is), { row: this.from.row, column: this.header(is) }));
+  }
+
+  length(is: LengthColumn): Typed | undefined {
+    const place = this.plan.places.get(is);
+    return place === undefined ? undefined : this.lengthAt(place, is);
+  }
+
+  /** The length in a certain cell, read in the unit of a column. */
+  lengthAt(place: number, is: LengthColumn): Typed | undefined {
+    const unit = this.plan.units.get(is);
+    if (unit === undefined) return undefined;
+    const at = { row: this.from.row, column: this.plan.columns[place]?.header ?? is };
+    return this.take(readLengthCell(this.from.cells[place] ?? '', at, unit, this.plan.decimal));
+  }
+
+  private take<T>(read: CellRead<T>): T | undefined {
+    if ('fault' in read) this.faults.push(read.fault);
+    return 'value' in read ? read.value : undefined;
+  }
 }

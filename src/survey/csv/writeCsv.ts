@@ -56,7 +56,8 @@ export function writeCsv(survey: Survey): string {
     },
     { newline: '\r\n' },
   );
-  return `${[...conditions, table.replace(/(\r\n)+$/, '')].join('\r\n')}\r\n`;
+  const text = [...conditions, table.replace(/(\r\n)+$/, '')].join('\r\n');
+  return `${text.replaceAll('\u0000', '')}\r\n`;
 }
 
 function allColumns(
