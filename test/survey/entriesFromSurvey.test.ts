@@ -1,9 +1,12 @@
+import { readFileSync, readdirSync } from 'node:fs';
+
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
 import { bookOf } from '../../src/book/book.ts';
 import { readEntry } from '../../src/book/envelope.ts';
 import { standing } from '../../src/book/standing.ts';
+import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import { entriesFromSurvey, whyNoEntries } from '../../src/survey/entriesFromSurvey.ts';
 import { hullOf } from '../../src/survey/fold/hullOf.ts';
 import type { Survey } from '../../src/survey/survey.ts';
@@ -65,6 +68,22 @@ describe('entriesFromSurvey', () => {
       ),
       { seed: SEED, numRuns: 300 },
     );
+  });
+
+  it('gives back every sample file that can be read, and each has readings', () => {
+    const folder = new URL('../../fixtures/samples/', import.meta.url);
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
+      file.endsWith('.csv'),
+    );
+    const read = files
+      .map((file) => readCsv(readFileSync(new URL(file, folder), 'utf8')))
+      .filter((result) => result.ok);
+    expect(read).toHaveLength(files.length - 1);
+    for (const { survey } of read) {
+      const state = folded(entriesOf(entriesFromSurvey(survey)));
+      expect(bare(state.survey)).toEqual(bare(survey));
+      expect(state.survey.lines[0].placements[0].readings.length).toBeGreaterThan(3);
+    }
   });
 
   it('states only what the envelope of the field book takes', () => {
