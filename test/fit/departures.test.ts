@@ -170,17 +170,17 @@ describe('ten windows a gauge length', () => {
     }
   });
 
-  it('lose at most 3 % on waves and rounded hollows of any length, wherever they lie', () => {
+  it('lose at most 3.5 % on waves and rounded hollows of any length, wherever they lie', () => {
     for (const length of lengths) {
       for (const times of [0.6, 1, 1.1, 1.2, 1.5]) {
         for (const phase of places(0, 6.2, 16)) {
-          expect(lost(wave(times * length, phase), length)).toBeLessThan(0.03);
+          expect(lost(wave(times * length, phase), length)).toBeLessThan(0.035);
         }
       }
       for (const wide of [0.2, 0.3, 0.4, 0.6].map((times) => times * length)) {
         for (const centre of places(200, 1300, 23)) {
           const round: Shape = (x) => -Math.exp(-(((x - centre) / wide) ** 2));
-          expect(lost(round, length)).toBeLessThan(0.03);
+          expect(lost(round, length)).toBeLessThan(0.035);
         }
       }
     }
