@@ -68,7 +68,7 @@ test('a changed lock file, a missing package and another Node each install again
   expect(ready().stderr).toContain('npm ci');
   expect(ready()).toEqual(nothingDone);
   const stamp = join(folder, 'node_modules', '.ready');
-  const lock = readFileSync(join(folder, 'package-lock.json'));
+  const lock = readFileSync(join(folder, 'package-lock.json'), 'utf8');
   const elsewhere = createHash('sha256').update(lock).update('v1.0.0 linux x64').digest('hex');
   writeFileSync(stamp, elsewhere);
   expect(ready().stderr).toContain('npm ci');
