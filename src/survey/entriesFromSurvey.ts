@@ -1,22 +1,16 @@
 import type { HullState } from './fold/hullOf.ts';
+import { importDrafts, type Acts, type FileFacts } from './importDrafts.ts';
 import { CONDITION } from './kinds/condition.ts';
 import { uncheckedDraft, type Draft } from './kinds/draft.ts';
-import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS } from './kinds/import.ts';
 import { readBody } from './kinds/readBody.ts';
-import type { Line, Placement, Reading, Survey, Typed, VoidStation } from './survey.ts';
+import type { Line, Placement, Survey, Typed } from './survey.ts';
 
-export interface FromSurveyOptions {
+export interface FromSurveyOptions extends FileFacts {
   /** `rows`: readings as rows of imports; `single`: each an entry of its own, as if it had been typed. */
   readonly as?: 'rows' | 'single';
   /** What the hull already has: a line of the same side, offset and name, a straightedge or a gauge that says the
    *  same, is used again rather than stated twice. */
   readonly hull?: Pick<HullState, 'lines' | 'straightedges' | 'gauges'>;
-  /** The file that it came from, for the import. */
-  readonly file?: string;
-  /** Which heading was read as what. */
-  readonly mapping?: Readonly<Record<string, string>>;
-  /** The unit that each figure stood in. */
-  readonly units?: Readonly<Record<string, string>>;
 }
 
 /** The drafts of entries that say what a survey says: stamped and folded they give the survey back, apart from the
@@ -68,7 +62,7 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
     drafts.push(make(ref));
     return ref;
   };
-  const acts: { readonly placement: string; readonly of: Placement }[] = [];
+  const acts: Acts[] = [];
   survey.lines.forEach((line, place) => {
     const lineRef = lineOf(line, `line:${place}`, options, drafts);
     line.placements.forEach((placement, at) => {
@@ -88,7 +82,6 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
 }
 
 type Once = (key: string, known: string | undefined, make: (ref: string) => Draft) => string;
-type Acts = { readonly placement: string; readonly of: Placement };
 
 function conditionDrafts(survey: Survey): readonly Draft[] {
   const { tolerance, limit, repeatability, transomRadius } = survey;
@@ -220,52 +213,6 @@ function singleDrafts({ placement, of }: Acts): readonly Draft[] {
       uncheckedDraft('later', { placement, ...station }),
     ),
   ];
-}
-
-function importDrafts(acts: readonly Acts[], options: FromSurveyOptions): readonly Draft[] {
-  const placements = acts.map(({ placement }) => placement);
-  const all = acts.flatMap(({ of }) => [...of.readings, ...of.voids, ...of.later]);
-  const headings = [...new Set(all.flatMap(({ extra = {} }) => Object.keys(extra)))];
-  const columns = [...IMPORT_COLUMNS, ...headings.map((heading) => EXTRA_COLUMN + heading)];
-  const rows = acts.flatMap(({ of }, place) => [
-    ...of.readings.map((reading) => rowOf('reading', place, reading, headings)),
-    ...of.voids.map((station) => rowOf('void', place, station, headings)),
-    ...of.later.map((station) => rowOf('later', place, station, headings)),
-  ]);
-  const drafts: Draft[] = [];
-  for (let from = 0; from < rows.length; from += IMPORT_ROWS) {
-    const part = rows.slice(from, from + IMPORT_ROWS);
-    drafts.push(
-      uncheckedDraft('import', {
-        ...(options.file !== undefined && { file: options.file }),
-        mapping: { ...options.mapping },
-        units: { ...options.units },
-        count: part.length,
-        placements,
-        columns,
-        rows: part,
-      }),
-    );
-  }
-  return drafts;
-}
-
-type Cell = string | number | null;
-
-/** A row in the order of the columns; a cell that says nothing is null, as JSON has it. */
-function rowOf(
-  act: 'reading' | 'void' | 'later',
-  place: number,
-  said: Pick<Reading, 'station'> & Partial<Omit<Reading, 'station'> & VoidStation>,
-  headings: readonly string[],
-): Cell[] {
-  const { station, gap, look, division, reads, weight, reason, note, extra = {} } = said;
-  const cells = [
-    ...[act, place, station.mm, station.text, gap?.mm, gap?.text],
-    ...[look, division, reads, weight, reason, note],
-    ...headings.map((heading) => (Object.hasOwn(extra, heading) ? extra[heading] : undefined)),
-  ];
-  return cells.map((cell) => cell ?? null);
 }
 
 /** Figures of a survey in memory have lost their text; mm says the same. */

@@ -1,0 +1,66 @@
+import { uncheckedDraft, type Draft } from './kinds/draft.ts';
+import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS } from './kinds/import.ts';
+import type { Placement, Reading, VoidStation } from './survey.ts';
+
+/** A placement, and the ref or id of the entry that states it. */
+export interface Acts {
+  readonly placement: string;
+  readonly of: Placement;
+}
+
+/** What an import says of the file behind it. */
+export interface FileFacts {
+  /** Its name. */
+  readonly file?: string;
+  /** Which heading was read as what. */
+  readonly mapping?: Readonly<Record<string, string>>;
+  /** The unit that each figure stood in. */
+  readonly units?: Readonly<Record<string, string>>;
+}
+
+/** The readings, voids and stations put off of some placements as rows of imports, as many imports as they need. */
+export function importDrafts(acts: readonly Acts[], options: FileFacts): readonly Draft[] {
+  const placements = acts.map(({ placement }) => placement);
+  const all = acts.flatMap(({ of }) => [...of.readings, ...of.voids, ...of.later]);
+  const headings = [...new Set(all.flatMap(({ extra = {} }) => Object.keys(extra)))];
+  const columns = [...IMPORT_COLUMNS, ...headings.map((heading) => EXTRA_COLUMN + heading)];
+  const rows = acts.flatMap(({ of }, place) => [
+    ...of.readings.map((reading) => rowOf('reading', place, reading, headings)),
+    ...of.voids.map((station) => rowOf('void', place, station, headings)),
+    ...of.later.map((station) => rowOf('later', place, station, headings)),
+  ]);
+  const drafts: Draft[] = [];
+  for (let from = 0; from < rows.length; from += IMPORT_ROWS) {
+    const part = rows.slice(from, from + IMPORT_ROWS);
+    drafts.push(
+      uncheckedDraft('import', {
+        ...(options.file !== undefined && { file: options.file }),
+        mapping: { ...options.mapping },
+        units: { ...options.units },
+        count: part.length,
+        placements,
+        columns,
+        rows: part,
+      }),
+    );
+  }
+  return drafts;
+}
+
+type Cell = string | number | null;
+
+/** A row in the order of the columns; a cell that says nothing is null, as JSON has it. */
+function rowOf(
+  act: 'reading' | 'void' | 'later',
+  place: number,
+  said: Pick<Reading, 'station'> & Partial<Omit<Reading, 'station'> & VoidStation>,
+  headings: readonly string[],
+): Cell[] {
+  const { station, gap, look, division, reads, weight, reason, note, extra = {} } = said;
+  const cells = [
+    ...[act, place, station.mm, station.text, gap?.mm, gap?.text],
+    ...[look, division, reads, weight, reason, note],
+    ...headings.map((heading) => (Object.hasOwn(extra, heading) ? extra[heading] : undefined)),
+  ];
+  return cells.map((cell) => cell ?? null);
+}
