@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
@@ -34,7 +35,10 @@ function policyInPage(): Plugin {
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
+const { version } = JSON.parse(readFileSync(here('./package.json'), 'utf8')) as { version: string };
+
 export default defineConfig({
+  define: { APP_VERSION: JSON.stringify(version) },
   root: here('./web'),
   base: './',
   plugins: [svelte({ configFile: here('./svelte.config.js') }), policyInPage()],
