@@ -1,8 +1,6 @@
-import { beyondEdge, gapRefusal, tidyMm, UNSTATED_DIVISION } from '../gapRefusal.ts';
+import { beyondEdge, gapRefusal } from '../gapRefusal.ts';
 import { clip, fault, type Fault, type Warning } from './fault.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
-
-const ROUNDING = 1e-9;
 
 export interface LayToCheck {
   /** How a person would call it: "line P300, placement 1". */
@@ -19,8 +17,8 @@ export interface LayChecked {
   readonly warnings: readonly Warning[];
 }
 
-/** Looks at the rows of one lay together: gaps that cannot be, stations read twice, blocks without a height or not
- *  where they should be, stations that the edge does not reach. Faulty rows are left out of `good`. */
+/** Looks at the rows of one lay together: gaps that cannot be, stations read twice, blocks without a height, stations
+ *  that the edge does not reach. Faulty rows are left out of `good`. */
 export function checkLay(lay: LayToCheck): LayChecked {
   const faults: Fault[] = [];
   const { held, block } = lay.facts;
@@ -40,7 +38,7 @@ export function checkLay(lay: LayToCheck): LayChecked {
   return {
     good,
     faults: [...faults, ...repeated],
-    warnings: [...slippedBlock(good, lay), ...beyondEnds(good, lay)],
+    warnings: beyondEnds(good, lay),
   };
 }
 
@@ -96,41 +94,6 @@ function once(
 
 function isBlank(row: MeasuredRow): boolean {
   return row.gap === undefined && row.void === undefined && row.later === undefined;
-}
-
-/** House default: a block has slipped where the readings carried straight to it differ from its height by more than
- *  1 mm or four divisions, whichever is more. */
-function slippedBlock(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
-  const { held, block, blocksAt, division } = lay.facts;
-  if (held !== 'blocks' || block === undefined || blocksAt === undefined) return [];
-  const points = rows
-    .flatMap(({ station, gap }) =>
-      station === undefined || gap === undefined ? [] : [{ x: station.mm, gap: gap.mm }],
-    )
-    .sort((a, b) => a.x - b.x);
-  const allowed = Math.max(1, 4 * (division ?? UNSTATED_DIVISION));
-  const off = blocksAt.flatMap((x) => {
-    const shown = between(points, x);
-    return shown === undefined || Math.abs(shown - block) <= allowed + ROUNDING
-      ? []
-      : [`${tidyMm(shown)} mm at ${tidyMm(x)} mm`];
-  });
-  if (off.length === 0) return [];
-  const text = `${lay.called}: the readings show ${off.join(' and ')} from the transom, where a block of ${tidyMm(block)} mm stands: has a block slipped?`;
-  return [{ row: lay.firstRow, column: 'block', text }];
-}
-
-function between(
-  points: readonly { readonly x: number; readonly gap: number }[],
-  x: number,
-): number | undefined {
-  const after = points.findIndex((point) => point.x >= x);
-  const to = points[after];
-  if (to === undefined) return undefined;
-  if (to.x === x) return to.gap;
-  const from = points[after - 1];
-  if (from === undefined) return undefined;
-  return from.gap + ((to.gap - from.gap) * (x - from.x)) / (to.x - from.x);
 }
 
 function beyondEnds(rows: readonly MeasuredRow[], lay: LayToCheck): Warning[] {
