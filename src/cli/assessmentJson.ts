@@ -11,7 +11,7 @@ export function assessmentJson({
   remarks,
 }: SurveyAssessment) {
   return {
-    tolerance: { gap: round(tolerance.gap, 3), over: round(tolerance.over, 3) },
+    tolerance: { gap: round(tolerance.gap, 4), over: round(tolerance.over, 3) },
     houseDefaults: [
       ...(tolerance.houseDefault ? ['tolerance'] : []),
       ...(limit.houseDefault ? ['limit'] : []),

@@ -66,7 +66,7 @@ export function verdictWord({ verdict }: Pick<Judgement, 'verdict'>): string {
 
 function findings(judgement: Judgement, tolerance: number, unit: WorkUnit): string[] {
   const said: string[] = [];
-  const { hollow, hump, sections, tail, judged } = judgement;
+  const { verdict, hollow, hump, sections, tail, judged } = judgement;
   for (const section of sections) {
     if (section.leaning === 'fair') continue;
     const deepest = section.leaning === 'hook' ? hollow : hump;
@@ -75,8 +75,13 @@ function findings(judgement: Judgement, tolerance: number, unit: WorkUnit): stri
   }
   if (said.length === 0) {
     const worst = hollow.size >= hump.size ? hollow : hump;
+    const size = `${showMeasured(worst.size, worst.u, unit)} ${worst === hollow ? 'hollow' : 'proud'}`;
+    const stretch = `between ${showPlace(judged[0], unit)} and ${showPlace(judged[1], unit)} forward of the transom`;
+    const allowed = showTolerance(tolerance, unit);
     said.push(
-      `Nowhere more than ${showMeasured(worst.size, worst.u, unit)} ${worst === hollow ? 'hollow' : 'proud'} between ${showPlace(judged[0], unit)} and ${showPlace(judged[1], unit)} forward of the transom; allowed are ${showTolerance(tolerance, unit)}.`,
+      verdict.includes('undecided')
+        ? `At most ${size}, as far as these readings tell, ${stretch}; not proven to stay within the ${allowed} allowed.`
+        : `Nowhere more than ${size} ${stretch}; allowed are ${allowed}.`,
     );
   }
   if (tail && Math.abs(tail.angle) >= 2 * tail.u) {

@@ -1,0 +1,284 @@
+import { execFile } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+
+// Each case starts a process of its own, and the machine may be busy.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const samples = join(root, 'fixtures/samples');
+let folder = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'aftrun-cli-'));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+interface Run {
+  readonly status: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** The command line as `npm run aftrun --` starts it. */
+function aftrun(...args: readonly string[]): Promise<Run> {
+  const tsx = join(root, 'node_modules/tsx/dist/cli.mjs');
+  return new Promise((resolve) => {
+    execFile(
+      process.execPath,
+      [tsx, join(root, 'src/cli/main.ts'), ...args],
+      { cwd: samples, encoding: 'utf8' },
+      (error, out, err) => {
+        resolve({ status: error === null ? 0 : Number(error.code), out, err });
+      },
+    );
+  });
+}
+
+function file(name: string, text: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+/** Keys and types of a value; arrays by their first element. */
+function shape(value: unknown): unknown {
+  if (Array.isArray(value)) return value.length === 0 ? [] : [shape(value[0])];
+  if (typeof value !== 'object' || value === null) return typeof value;
+  return Object.fromEntries(Object.entries(value).map(([key, v]) => [key, shape(v)]));
+}
+
+interface Answer {
+  readonly tolerance: { readonly gap: number; readonly over: number };
+  readonly houseDefaults: readonly string[];
+  readonly limit: number;
+  readonly lines: readonly Record<string, unknown>[];
+  readonly remarks: readonly { readonly kind: string }[];
+}
+
+function answerOf({ out }: Run): Answer {
+  return JSON.parse(out) as Answer;
+}
+
+describe('aftrun assess --json', () => {
+  it('prints one object with the promised keys and types, and nothing else', async () => {
+    const run = await aftrun(
+      ...['assess', 'metric-long.csv', '--json', '--repeatability', '0.12mm'],
+    );
+    expect(run).toMatchObject({ status: 0, err: '' });
+    expect(run.out.endsWith('}\n')).toBe(true);
+    expect(shape(answerOf(run))).toEqual({
+      tolerance: { gap: 'number', over: 'number' },
+      houseDefaults: ['string'],
+      limit: 'number',
+      repeatability: { u: 'number', from: 'string' },
+      lines: [
+        {
+          line: 'string',
+          side: 'string',
+          offset: 'number',
+          readings: 'number',
+          verdict: ['string'],
+          hollow: { depth: 'number', u: 'number', at: 'number', from: 'number', to: 'number' },
+          hump: { height: 'number', u: 'number', at: 'number', from: 'number', to: 'number' },
+          tail: { angle: 'number', u: 'number', over: 'number' },
+          fairness: 'number',
+          sections: [
+            {
+              from: 'number',
+              to: 'number',
+              class: 'string',
+              proven: 'boolean',
+              leaning: 'string',
+              probability: 'number',
+            },
+          ],
+          profile: [{ x: 'number', z: 'number', u: 'number' }],
+        },
+      ],
+      remarks: [],
+    });
+    const { tolerance, houseDefaults, lines } = answerOf(run);
+    expect(tolerance).toEqual({ gap: 1.5, over: 1500 });
+    expect(houseDefaults).toEqual(['tolerance', 'limit']);
+    expect(
+      lines.map(({ line, side, offset, readings, verdict }) => [
+        ...[line, side, offset, readings, verdict],
+      ]),
+    ).toEqual([
+      ['P300', 'port', 300, 16, ['fair']],
+      ['P700', 'port', 700, 16, ['fair']],
+      ['S300', 'starboard', 300, 16, ['rocker']],
+      ['S700', 'starboard', 700, 16, ['rocker']],
+    ]);
+  });
+
+  it('answers in mm whatever the file and the options are written in', async () => {
+    const run = await aftrun(
+      ...['assess', 'inches-wide.csv', '--json', '--tolerance', '1/16 in', '--over', '5ft'],
+      ...['--resolution', '1/32"', '--repeatability', '0.15 mm', '--limit', '60in'],
+    );
+    expect(run.status).toBe(0);
+    const { tolerance, houseDefaults, limit, lines } = answerOf(run);
+    expect(tolerance).toEqual({ gap: 1.5875, over: 1524 });
+    expect(limit).toBe(1524);
+    expect(houseDefaults).toEqual([]);
+    expect(lines[1]).toMatchObject({ line: 'P18in', offset: 457.2, verdict: ['hook'] });
+  });
+
+  it('answers of a line with too few readings that it has too few, with status 0', async () => {
+    const path = file(
+      'few.csv',
+      'side,offset_mm,station_mm,gap_mm\nport,300,0,0\nport,300,500,0\nport,300,900,0\n',
+    );
+    const run = await aftrun('assess', path, '--json');
+    expect(run).toMatchObject({ status: 0, err: '' });
+    expect(answerOf(run).lines).toEqual([
+      {
+        ...{ line: 'P300', side: 'port', offset: 300, readings: 3 },
+        ...{ verdict: ['too few readings'], stations: 3, needed: 4 },
+      },
+    ]);
+  });
+
+  it('numbers the parts of a line that nothing ties', async () => {
+    const rows = [0, 100, 200, 300].flatMap((x) => [
+      `port,300,1,${x},0`,
+      `port,300,2,${x + 800},0`,
+    ]);
+    const path = file(
+      'parts.csv',
+      ['side,offset_mm,placement,station_mm,gap_mm', ...rows].join('\n'),
+    );
+    const { lines, remarks } = answerOf(await aftrun('assess', path, '--json'));
+    expect(lines.map(({ part, parts }) => [part, parts])).toEqual([
+      [1, 2],
+      [2, 2],
+    ]);
+    expect(remarks.map((r) => r.kind)).toEqual(['placements not tied']);
+  });
+
+  it('gives the same answer to the last digit each time', async () => {
+    const [one, two] = await Promise.all(
+      [1, 2].map(() => aftrun('assess', 'two-placements.csv', '--json')),
+    );
+    expect(one.status).toBe(0);
+    expect(two.out).toBe(one.out);
+  });
+});
+
+describe('aftrun assess', () => {
+  it('prints a table, each line in words, the cautions, and which defaults stood in', async () => {
+    const { status, out, err } = await aftrun('assess', 'two-placements.csv');
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toContain('Tolerance 1.5 mm over 1500 mm (house default); judged to 1500 mm');
+    expect(out).toMatch(/^line +verdict +hollow \(mm\) +hump \(mm\) +readings +single reading$/m);
+    expect(out).toMatch(/^port, 400 mm from the keel +Hook +\d\.\d ± 0\.\d .* 31 +± 0\.\d mm$/m);
+    expect(out).toMatch(/^Hook: port, 400 mm from the keel\. Hollow .* Proven\. A feature/m);
+    expect(out).toMatch(
+      /^Fair: starboard, 400 mm from the keel\. Nowhere more than .* Proven fair\./m,
+    );
+    expect(out).toContain('found from repeats (24 degrees of freedom)');
+    expect(out).toContain('A measurement exhibit, not a condition survey.');
+    expect(out).toContain('Local codes and licensed practice come first.');
+  });
+
+  it('says next steps under an undecided line', async () => {
+    const { out } = await aftrun('assess', 'stories/not-to-blame.csv', '--tolerance', '1/16in');
+    expect(out).toMatch(/^Undecided: port, 10 in from the keel\..*\n {2}Next: /m);
+    expect(out).not.toContain('house default); judged');
+  });
+});
+
+describe('a file that cannot be used', () => {
+  it('has each faulty row on standard error, and nothing on standard output, with status 1', async () => {
+    const { status, out, err } = await aftrun('assess', 'faulty-long.csv', '--json');
+    expect({ status, out }).toEqual({ status: 1, out: '' });
+    expect(err.trim().split('\n')).toEqual([
+      'faulty-long.csv: 6 faults; nothing was assessed.',
+      expect.stringMatching(/^ {2}row 4, column gap_mm: found 'o\.8', expected a length/),
+      expect.stringMatching(
+        /^ {2}row 6, column station_mm: found '300', expected each station once/,
+      ),
+      expect.stringMatching(/^ {2}row 7, column station_mm: found '-400', expected 0 or more/),
+      "  row 8, column side: found 'prt', expected port, starboard or centre",
+      "  row 11, column gap_mm: found '45', expected at most 30 mm",
+      expect.stringMatching(/^ {2}row 12, column .*: found 'extra', expected 4 cells/),
+    ]);
+  });
+
+  it('has its first 50 faults named, and the rest counted', async () => {
+    const rows = Array.from({ length: 73 }, (_, i) => `port,300,${i * 10},x${i}`);
+    const path = file('many.csv', ['side,offset_mm,station_mm,gap_mm', ...rows].join('\n'));
+    const { status, out, err } = await aftrun('assess', path);
+    expect({ status, out }).toEqual({ status: 1, out: '' });
+    const lines = err.trim().split('\n');
+    expect(lines).toHaveLength(52);
+    expect(lines[0]).toBe(`${path}: 73 faults; nothing was assessed.`);
+    expect(lines[50]).toMatch(/^ {2}row 51, column gap_mm: found 'x49'/);
+    expect(lines[51]).toBe('  and 23 more');
+  });
+
+  it('may be missing, a folder, or not text in UTF-8', async () => {
+    const latin = file('latin.csv', Uint8Array.from([0x67, 0xe9, 0x0a]));
+    const runs = await Promise.all([
+      aftrun('assess', 'no-such-file.csv'),
+      aftrun('assess', 'stories'),
+      aftrun('assess', latin),
+    ]);
+    expect(runs).toEqual([
+      { status: 1, out: '', err: 'no-such-file.csv: no such file\n' },
+      { status: 1, out: '', err: 'stories: a folder, expected a CSV file\n' },
+      { status: 1, out: '', err: `${latin}: not text in UTF-8\n` },
+    ]);
+  });
+
+  it('is one whose gaps state no unit: nothing is guessed', async () => {
+    const path = file('unitless.csv', 'side,offset_mm,station_mm,gap\nport,300,0,1\n');
+    const { status, out, err } = await aftrun('assess', path);
+    expect({ status, out }).toEqual({ status: 1, out: '' });
+    expect(err).toMatch(/row 1, column gap: .*expected .*unit/);
+  });
+});
+
+describe('wrong arguments', () => {
+  it('are answered with status 2, what was found and what is expected', async () => {
+    const runs = await Promise.all([
+      aftrun('assess', 'metric-long.csv', '--tolerance', '1.5'),
+      aftrun('assess', 'metric-long.csv', '--limit', '0mm'),
+      aftrun('assess', 'metric-long.csv', '--colour'),
+      aftrun('assess'),
+      aftrun('assess', 'metric-long.csv', 'inches-wide.csv'),
+      aftrun('measure'),
+    ]);
+    for (const { status, out } of runs) expect({ status, out }).toEqual({ status: 2, out: '' });
+    const said = runs.map((run) => run.err.split('\n')[0]);
+    expect(said).toEqual([
+      "aftrun assess: --tolerance: found '1.5', expected a length with its unit, such as 2.4 mm or 3/32 in",
+      "aftrun assess: --limit: found '0mm', expected a length above 0",
+      expect.stringContaining("'--colour'"),
+      'aftrun assess: a file is expected: assess FILE.csv',
+      'aftrun assess: one file is expected, found also inches-wide.csv',
+      "aftrun: no command 'measure'",
+    ]);
+  });
+
+  it('are no arguments at all, with the usage on standard error', async () => {
+    const { status, out, err } = await aftrun();
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+    expect(err).toContain('aftrun assess FILE.csv');
+  });
+});
+
+describe('help', () => {
+  it('is given on standard output with status 0, before and after the command', async () => {
+    const runs = await Promise.all([aftrun('help'), aftrun('--help'), aftrun('assess', '--help')]);
+    for (const run of runs) expect(run).toEqual({ ...runs[0], status: 0, err: '' });
+    for (const option of ['tolerance', 'over', 'resolution', 'repeatability', 'limit', 'json']) {
+      expect(runs[0].out).toContain(`[--${option}`);
+    }
+  });
+});
