@@ -1,24 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { splineBasis, type SplineBasis } from '../../src/fit/splineBasis.ts';
-import { places } from './support.ts';
+import { cubicCoefficients, places } from './support.ts';
 
 /** Strictly ascending knots, 2 to 12 of them, steps from 1 to 40. */
 const anyKnots = fc
   .array(fc.integer({ min: 1, max: 40 }), { minLength: 1, maxLength: 11 })
   .map((steps) => steps.reduce<number[]>((all, s) => [...all, all[all.length - 1] + s], [-7]));
-
-/** Coefficients of the cubic a + bx + cx² + dx³: its blossom at three successive knots each.
- *  Source: de Boor, A Practical Guide to Splines (1978), ch. IX (Marsden's identity). */
-function coefficientsOf(basis: SplineBasis, [a, b, c, d]: readonly number[]): number[] {
-  const { breaks } = basis;
-  const last = breaks.length - 1;
-  const knot = (i: number) => breaks[Math.min(last, Math.max(0, i - 3))];
-  return Array.from({ length: basis.size }, (_, j) => {
-    const [p, q, r] = [knot(j + 1), knot(j + 2), knot(j + 3)];
-    return a + (b * (p + q + r)) / 3 + (c * (p * q + q * r + r * p)) / 3 + d * p * q * r;
-  });
-}
 
 function penaltyOf({ penalty, size }: SplineBasis, c: readonly number[]): number {
   let sum = 0;
@@ -51,7 +39,7 @@ describe('the spline basis', () => {
     fc.assert(
       fc.property(anyKnots, anyCubic, (knots, cubic) => {
         const basis = splineBasis(knots);
-        const c = coefficientsOf(basis, cubic);
+        const c = cubicCoefficients(basis, cubic);
         const out = new Float64Array(4);
         const scale = Math.max(1, ...c.map(Math.abs));
         for (const x of places(knots[0], knots[knots.length - 1], 41)) {
@@ -81,20 +69,20 @@ describe('the penalty', () => {
 
   it('of a parabola c·x² is 4c² times the length, to 12 digits', () => {
     const basis = splineBasis(knots);
-    const penalty = penaltyOf(basis, coefficientsOf(basis, [5, -2, 3, 0]));
+    const penalty = penaltyOf(basis, cubicCoefficients(basis, [5, -2, 3, 0]));
     expect(penalty / (4 * 3 ** 2 * 20)).toBeCloseTo(1, 12);
   });
 
   it('of a cubic c·x² + d·x³ is ∫ (2c + 6dx)² in closed form, to 12 digits', () => {
     const basis = splineBasis(knots);
-    const penalty = penaltyOf(basis, coefficientsOf(basis, [1, 1, 2, -0.5]));
+    const penalty = penaltyOf(basis, cubicCoefficients(basis, [1, 1, 2, -0.5]));
     const cubed = (x: number) => (4 - 3 * x) ** 3 / -9;
     expect(penalty / (cubed(13) - cubed(-7))).toBeCloseTo(1, 12);
   });
 
   it('of a straight line is 0', () => {
     const basis = splineBasis(knots);
-    expect(Math.abs(penaltyOf(basis, coefficientsOf(basis, [4, 9, 0, 0])))).toBeLessThan(1e-10);
+    expect(Math.abs(penaltyOf(basis, cubicCoefficients(basis, [4, 9, 0, 0])))).toBeLessThan(1e-10);
   });
 });
 

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import type { SplineBasis } from '../../src/fit/splineBasis.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
 
 /** A shape: height in mm, towards the water, at x mm forward. */
@@ -51,4 +52,16 @@ export function seededNormals(seed: number): () => number {
     for (let i = 0; i < 12; i++) sum += uniform();
     return sum;
   };
+}
+
+/** Coefficients of the cubic a + bx + cx² + dx³: its blossom at three successive knots each.
+ *  Source: de Boor, A Practical Guide to Splines (1978), ch. IX (Marsden's identity). */
+export function cubicCoefficients(basis: SplineBasis, [a, b, c, d]: readonly number[]): number[] {
+  const { breaks } = basis;
+  const last = breaks.length - 1;
+  const knot = (i: number) => breaks[Math.min(last, Math.max(0, i - 3))];
+  return Array.from({ length: basis.size }, (_, j) => {
+    const [p, q, r] = [knot(j + 1), knot(j + 2), knot(j + 3)];
+    return a + (b * (p + q + r)) / 3 + (c * (p * q + q * r + r * p)) / 3 + d * p * q * r;
+  });
 }

@@ -1,0 +1,200 @@
+import { describe, expect, it } from 'vitest';
+import kriging from '../../fixtures/reference/posterior/wiener_kriging.json';
+import { solveForward } from '../../src/fit/arrowSystem.ts';
+import { dot, heightsAt } from '../../src/fit/functionals.ts';
+import {
+  fitProfile,
+  meanCoefficients,
+  placementLines,
+  posteriorDraws,
+  type Profile,
+} from '../../src/fit/posterior.ts';
+import type { PlacementReadings } from '../../src/fit/tied.ts';
+import { places, readingsOf, type Shape } from './support.ts';
+
+function fitted(placements: readonly PlacementReadings[], floor = 15): Profile {
+  const profile = fitProfile(placements, floor);
+  if (!profile.ok) throw new Error(profile.reason);
+  return profile;
+}
+
+/** Weights on coefficients that give how far z at the middle lies below the chord of the outer two. */
+function departureWeights(profile: Profile, [a, b, c]: readonly number[]): Float64Array {
+  const heights = heightsAt(profile, [a, b, c]);
+  return Float64Array.from({ length: profile.basis.size }, (_, j) => {
+    const unit = new Float64Array(profile.basis.size);
+    unit[j] = 1;
+    const z = heights(unit);
+    return (z[0] * (c - b) + z[2] * (b - a)) / (c - a) - z[1];
+  });
+}
+
+describe.each(kriging.cases)('the posterior of $name against exact dense kriging', (reference) => {
+  // fixtures/reference/generate_wiener_kriging.py: integrated Wiener process with a flat prior on every
+  // line, no knots (Wahba 1978), at each of the fit's 51 roughness and noise levels.
+  const profile = fitted(reference.placements, kriging.floor);
+  const weights = kriging.triples.map((triple) => departureWeights(profile, triple));
+
+  /** Mean and standard deviation of a departure in one component, from its factor. */
+  const momentsIn = (k: number, w: Float64Array) => {
+    const { coefficients, factor, noise } = profile.components[k];
+    const half = new Float64Array(coefficients.length);
+    half.set(w);
+    solveForward(factor, half);
+    return { mean: dot(w, coefficients), sd: noise * Math.sqrt(dot(half, half)) };
+  };
+
+  it('has the same levels, weighted as the exact marginal likelihood weights them, to 1e-9', () => {
+    expect(profile.components).toHaveLength(reference.components.length);
+    reference.components.forEach(({ roughness, noise, weight }, k) => {
+      const found = profile.components[k];
+      expect(found.roughness / roughness).toBeCloseTo(1, 12);
+      expect(found.noise).toBeCloseTo(noise, 12);
+      expect(Math.abs(found.weight - weight)).toBeLessThan(1e-9);
+    });
+  });
+
+  it('has the exact mean of every departure, at stations and between, to 1e-8 mm', () => {
+    reference.components.forEach(({ departures }, k) => {
+      departures.forEach(({ mean }, i) => {
+        expect(Math.abs(momentsIn(k, weights[i]).mean - mean)).toBeLessThan(1e-8);
+      });
+    });
+  });
+
+  it('has the exact deviation to 1e-7 where all places are stations, elsewhere to 0.2 %', () => {
+    const stations = new Set(reference.placements.flatMap((p) => p.x));
+    reference.components.forEach(({ departures }, k) => {
+      departures.forEach(({ sd }, i) => {
+        const atStations = kriging.triples[i].every((x) => stations.has(x));
+        const off = Math.abs(momentsIn(k, weights[i]).sd / sd - 1);
+        expect(off).toBeLessThan(atStations ? 1e-7 : 2e-3);
+      });
+    });
+  });
+
+  it('has draws with the averaged mean to a fiftieth of the deviation, and that deviation to 5 %', () => {
+    const draws = posteriorDraws(profile, 0, 2000);
+    reference.averaged.forEach(({ mean, sd }, i) => {
+      const values = draws.map((c) => dot(weights[i], c));
+      const found = values.reduce((sum, v) => sum + v, 0) / values.length;
+      const squares = values.reduce((sum, v) => sum + (v - found) ** 2, 0);
+      expect(Math.abs(found - mean) / sd).toBeLessThan(0.02);
+      expect(Math.abs(Math.sqrt(squares / (values.length - 1)) / sd - 1)).toBeLessThan(0.05);
+    });
+  });
+
+  it('has the mean that its levels average to', () => {
+    const mean = meanCoefficients(profile);
+    reference.averaged.forEach((wanted, i) => {
+      expect(dot(weights[i], mean)).toBeCloseTo(wanted.mean, 7);
+    });
+  });
+});
+
+describe('draws', () => {
+  const profile = fitted(kriging.cases[1].placements);
+
+  it('come in pairs mirrored about the mean of their level', () => {
+    const means = profile.components.map((c) => c.coefficients.subarray(0, profile.basis.size));
+    const draws = posteriorDraws(profile, 0, 20);
+    expect(draws).toHaveLength(40);
+    for (let k = 0; k < 40; k += 2) {
+      const middle = draws[k].map((v, j) => (v + draws[k + 1][j]) / 2);
+      const nearest = Math.min(
+        ...means.map((mean) => Math.max(...mean.map((v, j) => Math.abs(v - middle[j])))),
+      );
+      expect(nearest).toBeLessThan(1e-9);
+    }
+  });
+
+  it('are the same every time, and carried on where they left off', () => {
+    const whole = posteriorDraws(profile, 0, 30);
+    expect(posteriorDraws(profile, 0, 30)).toEqual(whole);
+    expect([...posteriorDraws(profile, 0, 11), ...posteriorDraws(profile, 11, 30)]).toEqual(whole);
+  });
+
+  it('throw RangeError on a sequence that does not run upwards from 0 in whole pairs', () => {
+    expect(() => posteriorDraws(profile, -1, 5)).toThrow(RangeError);
+    expect(() => posteriorDraws(profile, 5, 5)).toThrow(RangeError);
+    expect(() => posteriorDraws(profile, 0, 2.5)).toThrow(RangeError);
+  });
+});
+
+describe('two tied placements', () => {
+  const shape: Shape = (x) => 2e-6 * (x - 700) ** 2 - 0.4 * Math.sin(x / 250);
+  const aft = places(20, 920, 19);
+  const fore = places(620, 1520, 19);
+  const first = { offset: 1.5, tilt: 0.002 };
+  const second = { offset: -4, tilt: -0.005 };
+  const tied = fitted([readingsOf(shape, aft, 1e-4, first), readingsOf(shape, fore, 1e-4, second)]);
+
+  it('give the profile that one placement gives, but for a straight line, free of noise to 1e-5', () => {
+    const all = [...new Set([...aft, ...fore])].sort((a, b) => a - b);
+    const single = fitted([readingsOf(shape, all, 1e-4)]);
+    const x = places(20, 1520, 151);
+    const one = heightsAt(single, x)(meanCoefficients(single));
+    const two = heightsAt(tied, x)(meanCoefficients(tied));
+    const off = two.map((v, i) => v - one[i]);
+    x.forEach((at, i) => {
+      const line = off[0] + ((off[150] - off[0]) * (at - 20)) / 1500;
+      expect(Math.abs(off[i] - line)).toBeLessThan(1e-5);
+    });
+  });
+
+  it('are told the offset and tilt by which the second lay differs from the first', () => {
+    const [datum, line] = placementLines(tied);
+    expect(datum).toEqual({ offset: 0, tilt: 0 });
+    expect(line.tilt).toBeCloseTo(second.tilt - first.tilt, 6);
+    // Offsets are told at the domain's aft end, here x = 20.
+    const there = second.offset - first.offset + (second.tilt - first.tilt) * 20;
+    expect(line.offset).toBeCloseTo(there, 3);
+  });
+
+  it('count every reading, each station once', () => {
+    expect(tied.n).toBe(38);
+    expect(tied.stations).toBe(31);
+    expect(tied.domain).toEqual([20, 1520]);
+    expect(tied.components.reduce((sum, c) => sum + c.weight, 0)).toBeCloseTo(1, 12);
+  });
+});
+
+describe('a log of many readings', () => {
+  it('keeps to a fixed set of knots, and still gives a parabola to 2e-4 mm', () => {
+    const c = 3e-6;
+    const profile = fitted([readingsOf((x) => c * x * x, places(0, 1500, 3001), 0.01)]);
+    expect(profile.basis.breaks).toHaveLength(129);
+    const weights = departureWeights(profile, [0, 750, 1500]);
+    const depth = dot(weights, meanCoefficients(profile));
+    expect(Math.abs(depth - (c * 1500 ** 2) / 4)).toBeLessThan(2e-4);
+  });
+});
+
+describe('a profile that readings cannot give', () => {
+  const good = readingsOf((x) => x / 100, [0, 100, 200, 300], 0.1);
+
+  it('is refused with what is needed when there are fewer than four stations', () => {
+    const refusal = { ok: false, reason: 'too few readings', n: 3, needed: 4 };
+    expect(fitProfile([readingsOf((x) => x, [0, 100, 100, 100, 200], 0.1)], 15)).toEqual(refusal);
+    expect(fitProfile([], 15)).toMatchObject({ ok: false, n: 0 });
+    expect(fitProfile([good], 15).ok).toBe(true);
+  });
+
+  it('is refused as not tied when a placement has too few readings for a line of its own', () => {
+    const refusal = { ok: false, reason: 'not tied' };
+    expect(fitProfile([good, { x: [], gap: [], u: [] }], 15)).toMatchObject(refusal);
+    expect(fitProfile([good, { x: [100], gap: [1], u: [0.1] }], 15)).toMatchObject(refusal);
+  });
+
+  it('throws RangeError on unequal lengths, values not finite, u or floor not positive', () => {
+    const { x, gap, u } = good;
+    expect(() => fitProfile([{ x, gap: gap.slice(1), u }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x, gap, u: u.slice(1) }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x: [0, 1, NaN, 3], gap, u }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x, gap: [0, 1, Infinity, 3], u }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x, gap, u: [0.1, 0, 0.1, 0.1] }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x, gap, u: [0.1, Infinity, 0.1, 0.1] }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([good], 0)).toThrow(RangeError);
+    expect(() => fitProfile([good], NaN)).toThrow(RangeError);
+  });
+});
