@@ -1,0 +1,403 @@
+import { describe, expect, test } from 'vitest';
+
+import { bookOf, entriesOf } from '../../../src/book/book.ts';
+import { canonical } from '../../../src/book/canonical.ts';
+import type { Entry } from '../../../src/book/entry.ts';
+import { readEntryFile } from '../../../src/book/readEntryFile.ts';
+import { writeEntryFile } from '../../../src/book/writeEntryFile.ts';
+import { hullDatabase, SUMMARIES } from '../../../web/store/database.ts';
+import { DEMO_HULL, DEMO_SURVEY, demoEntries, isDemo } from '../../../web/store/demo.ts';
+import { HULL_LIMIT } from '../../../web/store/entryFiles.ts';
+import { factsOf, verdictText } from '../../../web/store/summary.ts';
+import { Yard } from '../../../web/store/yard.svelte.ts';
+import { gapsIn, Machine, readingDraft, SURVEY, surveyDraft, until, type Tab } from './around.ts';
+
+function yardOn(tab: Tab, engine = '1'): Yard {
+  return new Yard({
+    around: tab.around,
+    engine,
+    rescue: (hull) => Promise.resolve(`rescued ${hull}`),
+  });
+}
+
+function sorted(entries: readonly Entry[]): string {
+  return canonical(entriesOf(bookOf(entries)));
+}
+
+/** Lets the yard work out what it has to. */
+async function settled(tab: Tab, yard: Yard): Promise<void> {
+  await until(() => {
+    tab.pass(5_000);
+    return yard.hulls.length > 0 && yard.hulls.every(({ dirty }) => !dirty);
+  });
+}
+
+describe('the list of hulls', () => {
+  test('is empty on a new device', async () => {
+    const yard = yardOn(new Machine().tab());
+    await yard.ready;
+    expect(yard.state).toBe('ready');
+    expect(yard.hulls).toEqual([]);
+  });
+
+  test('shows a new hull by its name at once, and its last survey when that is worked out', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    await until(() => yard.hulls.length === 1);
+    expect(yard.hulls).toMatchObject([{ hull, name: 'Turnstone (invented)', dirty: true }]);
+    await yard.open(hull).add([surveyDraft()], { survey: SURVEY });
+    await until(() => {
+      tab.pass(5_000);
+      return yard.hulls[0].surveys === 1 && !yard.hulls[0].dirty;
+    });
+    expect(yard.hulls).toMatchObject([
+      {
+        name: 'Turnstone (invented)',
+        entries: 2,
+        surveys: 1,
+        lastSurvey: { key: SURVEY, date: '2026-05-04' },
+        verdict: [],
+        engine: '1',
+      },
+    ]);
+  });
+
+  test('is marked before the first entry of a session is written', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    await settled(tab, yard);
+    const summaries = machine.raw(SUMMARIES);
+    expect(await summaries.get(hull)).toMatchObject({ dirty: false });
+    await yard.open(hull).add([surveyDraft()], { survey: SURVEY });
+    expect(await summaries.get(hull)).toMatchObject({ dirty: true });
+    await until(() => {
+      tab.pass(5_000);
+      return yard.hulls[0].surveys === 1;
+    });
+  });
+
+  test('is the same in another tab, whichever works it out', async () => {
+    const machine = new Machine();
+    const [tab, other] = [machine.tab('Tablet 1'), machine.tab('Tablet 2')];
+    const [yard, twin] = [yardOn(tab), yardOn(other)];
+    await Promise.all([yard.ready, twin.ready]);
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    await until(() => twin.hulls.length === 1);
+    await twin.open(hull).add([surveyDraft()], { survey: SURVEY });
+    await until(() => {
+      other.pass(5_000);
+      return [yard, twin].every(({ hulls: [first] }) => first.surveys === 1 && !first.dirty);
+    });
+    expect(yard.hulls).toEqual(twin.hulls);
+  });
+
+  test('can be thrown away: it is made again from the databases that are there', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    await yard.newHull({ name: 'Turnstone (invented)' });
+    await yard.newHull({ name: 'Dunlin (invented)' });
+    await settled(tab, yard);
+    const before = yard.hulls;
+    yard.close();
+    await machine.raw(SUMMARIES).destroy();
+    const again = yardOn(tab);
+    await again.ready;
+    await until(() => again.hulls.length === 2);
+    await settled(tab, again);
+    expect(again.hulls).toEqual(before);
+    await again.rebuild();
+    expect(again.hulls.map(({ name }) => name)).toEqual([
+      'Dunlin (invented)',
+      'Turnstone (invented)',
+    ]);
+  });
+
+  test('is worked out again by another version of the app, and where a summary cannot be read', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    await settled(tab, yard);
+    yard.close();
+    const newer = yardOn(tab, '2');
+    await newer.ready;
+    await until(() => {
+      tab.pass(5_000);
+      return newer.hulls[0]?.engine === '2';
+    });
+    newer.close();
+    const summaries = machine.raw(SUMMARIES);
+    const { _rev } = await summaries.get(hull);
+    await summaries.put({ _id: hull, _rev: _rev ?? '', name: ['nonsense'], verdict: 3 });
+    const last = yardOn(tab, '2');
+    await last.ready;
+    await settled(tab, last);
+    expect(last.hulls).toMatchObject([{ name: 'Turnstone (invented)', entries: 1 }]);
+  });
+
+  test('fails with words where its database does not answer, and opens by a later try', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    let broken = true;
+    const open = (name: string): ReturnType<Machine['open']> => {
+      const database = machine.open(name);
+      const info = () => Promise.reject(new DOMException('no', 'SecurityError'));
+      return broken
+        ? new Proxy(database, {
+            get: (target, key) => (key === 'info' ? info : (Reflect.get(target, key) as unknown)),
+          })
+        : database;
+    };
+    const yard = new Yard({
+      around: { ...tab.around, open },
+      engine: '1',
+      rescue: () => Promise.resolve(''),
+    });
+    await yard.ready;
+    expect(yard.state).toBe('failed');
+    expect(yard.failure?.kind).toBe('blocked');
+    broken = false;
+    await yard.retry();
+    expect(yard.state).toBe('ready');
+    expect(yard.failure).toBeUndefined();
+  });
+});
+
+describe('removing a hull', () => {
+  test('destroys its database and takes it from the list, also in another tab', async () => {
+    const machine = new Machine();
+    const [yard, twin] = [yardOn(machine.tab()), yardOn(machine.tab())];
+    await Promise.all([yard.ready, twin.ready]);
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    const elsewhere = twin.open(hull);
+    await elsewhere.ready;
+    await yard.remove(hull);
+    await until(() => yard.hulls.length === 0 && twin.hulls.length === 0);
+    await until(() => elsewhere.state === 'removed');
+    expect(machine.names()).not.toContain(hullDatabase(hull));
+    await expect(elsewhere.add([readingDraft(1)], { survey: SURVEY })).rejects.toThrow('closed');
+  });
+
+  test('that was broken off is finished by the next start', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    yard.close();
+    const summaries = machine.raw(SUMMARIES);
+    await summaries.put({ ...(await summaries.get(hull)), removing: true });
+    const next = yardOn(tab);
+    await next.ready;
+    expect(next.hulls).toEqual([]);
+    await until(() => {
+      tab.pass(5_000);
+      return !machine.names().includes(hullDatabase(hull));
+    });
+  });
+});
+
+describe('the demo hull', () => {
+  test('is a scenario of our own, marked as invented, with every reading of its sheet', () => {
+    const entries = demoEntries();
+    const facts = factsOf(entries);
+    expect(facts).toMatchObject({
+      name: 'Marsh Heron (invented)',
+      invented: true,
+      surveys: 1,
+      lastSurvey: { key: DEMO_SURVEY },
+    });
+    // Counted in the file: 14 stations on 6 lines, one cell blank.
+    expect(entries.filter(({ kind }) => kind === 'reading')).toHaveLength(14 * 6 - 1);
+    expect(facts.verdictFailure).toBeUndefined();
+    expect(facts.verdict.reduce((sum, { lines }) => sum + lines, 0)).toBe(6);
+    expect(facts.verdict[0].word).toBe('Hook');
+    expect(isDemo(DEMO_HULL)).toBe(true);
+  });
+
+  test('is made once, however often and in however many tabs it is opened', async () => {
+    const machine = new Machine();
+    const [tab, other] = [machine.tab(), machine.tab('Tablet 2')];
+    const [yard, twin] = [yardOn(tab), yardOn(other)];
+    await Promise.all([yard.openDemo(), twin.openDemo()]);
+    const hull = await yard.openDemo();
+    const store = yard.open(hull);
+    expect(sorted(store.entries) === sorted(demoEntries())).toBe(true);
+    await until(() => yard.hulls.length === 1);
+    expect(yard.hulls).toMatchObject([{ name: 'Marsh Heron (invented)', invented: true }]);
+    expect(store.setAside).toEqual([]);
+    expect(store.survey(DEMO_SURVEY)?.lines).toHaveLength(6);
+  });
+
+  test('keeps what was tried on it when it is opened again, and begins anew once removed', async () => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    const hull = await yard.openDemo();
+    const [first] = yard.open(hull).entries.filter(({ kind }) => kind === 'reading');
+    await yard.open(hull).strike(first._id);
+    await yard.openDemo();
+    expect(yard.open(hull).standing.struck).toHaveLength(1);
+    await yard.remove(hull);
+    await until(() => yard.hulls.length === 0);
+    await yard.openDemo();
+    expect(yard.open(hull).standing.struck).toHaveLength(0);
+  });
+});
+
+describe('entry files', () => {
+  test('written on one device and read on another give the same entries, and again change nothing', async () => {
+    const [tab, other] = [new Machine().tab(), new Machine().tab('Tablet 2')];
+    const [from, to] = [yardOn(tab), yardOn(other)];
+    await Promise.all([from.ready, to.ready]);
+    const hull = await from.newHull({ name: 'Turnstone (invented)' });
+    await from.open(hull).add([surveyDraft(), readingDraft(0)], { survey: SURVEY });
+    const file = await from.exportEntryFile(hull);
+    const store = to.open(hull);
+    await store.ready;
+    expect(await to.importEntryFile(file)).toEqual({
+      hulls: [
+        { hull, name: 'Turnstone (invented)', fresh: 3, same: 0, disputed: 0, attachments: 0 },
+      ],
+      faults: [],
+      unread: [],
+      loose: 0,
+    });
+    expect(sorted(store.entries)).toBe(sorted(from.open(hull).entries));
+    expect((await to.importEntryFile(file)).hulls).toMatchObject([{ fresh: 0, same: 3 }]);
+    expect(await to.exportEntryFile(hull)).toBe(file);
+    await until(() => to.hulls.length === 1);
+    expect(to.hulls[0].name).toBe('Turnstone (invented)');
+  });
+
+  test('carry attachments, which are kept once', async () => {
+    const yard = yardOn(new Machine().tab());
+    await yard.ready;
+    const [entry] = demoEntries();
+    const photo = { entry: entry._id, name: 'photo 1', type: 'image/png', base64: 'AAEC' };
+    const stray = { ...photo, entry: entry._id.replace(/.$/, 'z') };
+    const file = writeEntryFile(bookOf([entry]), [photo, stray]);
+    expect(await yard.importEntryFile(file)).toMatchObject({
+      hulls: [{ fresh: 1, attachments: 1 }],
+      loose: 1,
+    });
+    expect((await yard.importEntryFile(file)).hulls).toMatchObject([{ same: 1, attachments: 0 }]);
+    const { attachments, book } = readEntryFile(await yard.exportEntryFile(DEMO_HULL));
+    expect(attachments).toEqual([photo]);
+    expect(book.entries.size).toBe(1);
+  });
+
+  test('that are damaged tell where, and bring what can be read', async () => {
+    const yard = yardOn(new Machine().tab());
+    await yard.ready;
+    const file = writeEntryFile(bookOf(demoEntries()));
+    const lines = file.split('\n');
+    lines[3] = lines[3].replace('mm', 'mn');
+    const report = await yard.importEntryFile(lines.join('\n'));
+    expect(report.faults[0]).toMatchObject({ row: 4, column: 'crc' });
+    expect(report.unread).toHaveLength(1);
+    expect(report.hulls).toMatchObject([{ fresh: demoEntries().length - 1 }]);
+  });
+
+  test.each([
+    ['nothing', ''],
+    ['a picture', '\u0089PNG\r\n\u0000\u0000'],
+    ['another program’s JSON', '{"boats":[{"name":"x"}]}'],
+  ])('that are %s are refused in words, and no hull appears', async (_, text) => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    await yard.ready;
+    const report = await yard.importEntryFile(text);
+    expect(report.refused).toContain('Nothing was kept');
+    expect(report.faults.length).toBeGreaterThan(0);
+    expect(yard.hulls).toEqual([]);
+    expect(machine.names()).toEqual([SUMMARIES]);
+  });
+
+  test('that would make more databases than a yard has hulls are refused whole', async () => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    await yard.ready;
+    const [entry] = demoEntries();
+    const many = Array.from({ length: HULL_LIMIT + 1 }, (_, n) => ({
+      ...entry,
+      _id: entry._id.replace(/^.{12}/, String(n).padStart(12, '0')),
+    }));
+    const report = await yard.importEntryFile(writeEntryFile(bookOf(many)));
+    expect(report.refused).toContain(`${HULL_LIMIT + 1} hulls`);
+    expect(machine.names()).toEqual([SUMMARIES]);
+  });
+
+  test('whose entries say nothing that a hull can be are kept, and shown as set aside', async () => {
+    const tab = new Machine().tab();
+    const yard = yardOn(tab);
+    await yard.ready;
+    const [entry] = demoEntries();
+    const hostile = { ...entry, body: { name: { toString: 'x' }, constructor: 1 } };
+    await yard.importEntryFile(writeEntryFile(bookOf([hostile])));
+    await settled(tab, yard);
+    expect(yard.hulls).toMatchObject([{ hull: DEMO_HULL, entries: 1 }]);
+    const store = yard.open(DEMO_HULL);
+    await store.ready;
+    expect(store.setAside.map(({ id }) => id)).toEqual([entry._id]);
+  });
+
+  test('met by a full disk say how far they got, and the same file is taken whole later', async () => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    await yard.ready;
+    const file = writeEntryFile(bookOf(demoEntries()));
+    machine.full = true;
+    await expect(yard.importEntryFile(file)).rejects.toThrow(/no room left.*0 of 1 hulls/);
+    machine.full = false;
+    const again = yardOn(machine.tab());
+    await again.ready;
+    expect((await again.importEntryFile(file)).hulls).toMatchObject([
+      { fresh: demoEntries().length },
+    ]);
+  });
+
+  test('hold what waits to be saved, and come from the rescue where the database does not open', async () => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    await yard.ready;
+    const hull = await yard.newHull({ name: 'Turnstone (invented)' });
+    const store = yard.open(hull);
+    await store.ready;
+    machine.full = true;
+    const added = store.add([surveyDraft(), readingDraft(7)], { survey: SURVEY });
+    added.catch(() => undefined);
+    await until(() => !machine.reserve);
+    expect(gapsIn(store)).toEqual([7]);
+    await until(() => store.saving.failure !== undefined);
+    expect(yard.pending).toBe(2);
+    const { book } = readEntryFile(await yard.exportEntryFile(hull));
+    expect(book.entries.size).toBe(3);
+    yard.release(hull);
+    expect(store.state).not.toBe('closed');
+    yard.close();
+    await expect(added).rejects.toThrow('closed');
+  });
+});
+
+describe('the verdict in the list', () => {
+  test('names the gravest first, and how many of how many lines', () => {
+    expect(verdictText([])).toBe('');
+    expect(verdictText([{ word: 'Fair', lines: 1 }])).toBe('Fair on its one line.');
+    expect(verdictText([{ word: 'Fair', lines: 6 }])).toBe('Fair on all 6 lines.');
+    expect(
+      verdictText([
+        { word: 'Hook', lines: 2 },
+        { word: 'Fair', lines: 4 },
+      ]),
+    ).toBe('Hook on 2 of 6 lines; fair on 4.');
+  });
+});

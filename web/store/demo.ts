@@ -1,0 +1,59 @@
+import type { Entry } from '../../src/book/entry.ts';
+import { entryId } from '../../src/book/id.ts';
+import { readCsv } from '../../src/survey/csv/readCsv.ts';
+import { entriesFromSurvey } from '../../src/survey/entriesFromSurvey.ts';
+import { draftOf, stampAll } from '../../src/survey/kinds/draft.ts';
+import text from './demo.csv?raw';
+
+/** The hull and the survey of the demo. The same on every device, so that opening it twice makes it once. */
+export const DEMO_HULL = 'dem0her0n000';
+export const DEMO_SURVEY = 'dem0spr1ng00';
+
+const AT = Date.UTC(2026, 2, 14, 9, 0, 0);
+
+/** Whether a hull is the demo, which is never backed up nor given to a server. */
+export function isDemo(hull: string): boolean {
+  return hull === DEMO_HULL;
+}
+
+/** The entries of the demo: a scenario of our own about a boat that does not exist, as if its survey had been typed. */
+export function demoEntries(): readonly Entry[] {
+  const read = readCsv(text);
+  if (!read.ok) throw new Error('the demo cannot be read');
+  const { hull: name = 'Invented hull', ...measured } = read.survey;
+  const survey = {
+    ...measured,
+    date: '2026-03-14',
+    support: [
+      {
+        what: 'Keel blocks and six stands, chained',
+        at: '2026-03-14',
+        engine: 'hung',
+        checkedBy: 'Invented yard hand',
+      } as const,
+    ],
+  };
+  const drafts = [
+    draftOf('hull', {
+      name,
+      invented: true,
+      notes: 'An invented boat, to try things on. Remove it whenever you like.',
+    }),
+    ...entriesFromSurvey(survey, { as: 'single' }),
+  ];
+  const ids = drafts.map(({ scope }, place) =>
+    entryId({
+      hull: DEMO_HULL,
+      survey: scope === 'hull' ? '0' : DEMO_SURVEY,
+      time: AT + place * 1000,
+      random: new Uint8Array(10),
+    }),
+  );
+  return stampAll(drafts, {
+    ids,
+    at: new Date(AT).toISOString(),
+    by: 'Invented yard hand',
+    device: 'Demo',
+    app: 'demo',
+  });
+}

@@ -1,0 +1,135 @@
+import type { Attachment } from '../../src/book/attachment.ts';
+import { canonical } from '../../src/book/canonical.ts';
+import type { Entry } from '../../src/book/entry.ts';
+import { readEntry, type EntryRead } from '../../src/book/envelope.ts';
+import type { Database, InlineAttachment, StoredDocument, WriteAnswer } from './database.ts';
+
+/** What became of entries that were written. */
+export interface Written {
+  /** Ids that were not there before. */
+  readonly fresh: readonly string[];
+  /** Ids that were there with the same content. */
+  readonly same: readonly string[];
+  /** Ids that were there with another content: now both are. */
+  readonly disputed: readonly string[];
+}
+
+const BATCH = 500;
+
+/** Writes entries, and resolves when the database has said that it has them. Keys are sorted, so that the same entry
+ *  gets the same revision on every device. An entry that is there already is left as it is; one whose id is there
+ *  with another content is kept beside it as a conflict, for the book to show both.
+ *  Rejects with the database's error; what was written before stays. */
+export async function writeEntries(
+  database: Database,
+  entries: readonly Entry[],
+  random: (count: number) => Uint8Array,
+): Promise<Written> {
+  const fresh: string[] = [];
+  const same: string[] = [];
+  const disputed: string[] = [];
+  for (let from = 0; from < entries.length; from += BATCH) {
+    const batch = entries.slice(from, from + BATCH);
+    const answers = await database.bulkDocs(batch.map(documentOf));
+    // Answers come in the order of the documents: an error does not always name its id.
+    for (const [place, entry] of batch.entries()) {
+      const answer = answers[place];
+      if (!failed(answer)) fresh.push(entry._id);
+      else if (answer.status !== 409) throw answerError(answer);
+      else if (await has(database, entry)) same.push(entry._id);
+      else {
+        await addLeaf(database, entry, random);
+        disputed.push(entry._id);
+      }
+    }
+  }
+  return { fresh, same, disputed };
+}
+
+/** The entry in a stored document, without the database's own fields. */
+export function entryIn(document: StoredDocument): EntryRead {
+  const own = Object.entries(document).filter(([key]) => key === '_id' || !key.startsWith('_'));
+  return readEntry(Object.fromEntries(own));
+}
+
+/** Whether a document is the database's own rather than somebody's statement. */
+export function isDesign(id: string): boolean {
+  return id.startsWith('_design/');
+}
+
+/** Every attachment of a database's entries. */
+export async function readAttachments(database: Database): Promise<readonly Attachment[]> {
+  const { rows } = await database.allDocs({
+    include_docs: true,
+    conflicts: true,
+    attachments: true,
+  });
+  return rows.flatMap(({ id, doc }) =>
+    Object.entries(attachmentsOf(doc)).flatMap(([name, { content_type, data }]) =>
+      typeof data === 'string' ? [{ entry: id, name, type: content_type, base64: data }] : [],
+    ),
+  );
+}
+
+/** Writes attachments whose entries are there already and that are not there yet; how many that were. */
+export async function writeAttachments(
+  database: Database,
+  attachments: readonly Attachment[],
+): Promise<number> {
+  let written = 0;
+  for (const { entry, name, type, base64 } of attachments) {
+    const document = await database.get(entry);
+    if (Object.hasOwn(attachmentsOf(document), name) || document._rev === undefined) continue;
+    await database.putAttachment(entry, name, document._rev, base64, type);
+    written += 1;
+  }
+  return written;
+}
+
+function attachmentsOf(
+  document: StoredDocument | null | undefined,
+): Readonly<Record<string, InlineAttachment>> {
+  return (document?.['_attachments'] ?? {}) as Readonly<Record<string, InlineAttachment>>;
+}
+
+function documentOf(entry: Entry): StoredDocument {
+  return JSON.parse(canonical(entry)) as StoredDocument;
+}
+
+async function has(database: Database, entry: Entry): Promise<boolean> {
+  const text = canonical(entry);
+  return (await leaves(database, entry._id)).some((leaf) => {
+    const read = entryIn(leaf);
+    return read.ok && canonical(read.entry) === text;
+  });
+}
+
+async function leaves(database: Database, id: string): Promise<readonly StoredDocument[]> {
+  const winner = await database.get(id, { conflicts: true });
+  const others = (winner._conflicts ?? []).map((rev) => database.get(id, { rev }));
+  return [winner, ...(await Promise.all(others))];
+}
+
+/** A second content of an id. Its revision is made up: two devices may make up two, and the book, which compares
+ *  contents, shows them as one. */
+async function addLeaf(
+  database: Database,
+  entry: Entry,
+  random: (count: number) => Uint8Array,
+): Promise<void> {
+  const hex = [...random(16)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  const [answer] = await database.bulkDocs([{ ...documentOf(entry), _rev: `1-${hex}` }], {
+    new_edits: false,
+  });
+  if (answer !== undefined && failed(answer)) throw answerError(answer);
+}
+
+function failed(answer: WriteAnswer): boolean {
+  return answer.error !== undefined;
+}
+
+function answerError(answer: WriteAnswer): Error {
+  return answer instanceof Error
+    ? answer
+    : Object.assign(new Error('the database refused a document'), answer);
+}

@@ -1,0 +1,355 @@
+/* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
+import { bookOf } from '../../src/book/book.ts';
+import type { Entry, Strike } from '../../src/book/entry.ts';
+import { ENVELOPE_VERSION, readEntry } from '../../src/book/envelope.ts';
+import { entryId, newKey, NO_SURVEY, parseId } from '../../src/book/id.ts';
+import { standing, type Standing } from '../../src/book/standing.ts';
+import { hullOf, type HullState } from '../../src/survey/fold/hullOf.ts';
+import type { Disagreement } from '../../src/survey/fold/report.ts';
+import { surveyOf, type SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import { surveysOf, type SurveyLine, type SurveyList } from '../../src/survey/fold/surveysOf.ts';
+import { stampAll, strikesToReplace, type Draft } from '../../src/survey/kinds/draft.ts';
+import type { Survey } from '../../src/survey/survey.ts';
+import { stepsOf, STRIKE, type Steps, type StrikeAct } from './acts.ts';
+import { hullDatabase } from './database.ts';
+import { entryIn, isDesign, writeEntries } from './entryStore.ts';
+import { failureOf, NoAnswer, type StoreFailure } from './failure.ts';
+import { follow, type Arrival, type Feed } from './feed.ts';
+import type { Handle, Handles } from './handles.ts';
+import { HeldEntries } from './heldEntries.ts';
+import { Saving } from './saving.svelte.ts';
+import type { Surroundings } from './surroundings.ts';
+
+/** Something that was stated and cannot be counted, and why. It is kept and shown. */
+export interface NotCounted {
+  /** Id of the entry, or `<id>#<row>` of an import's row. */
+  readonly id: string;
+  readonly reason: string;
+  /** Every content that came, where that is the question. */
+  readonly contents?: readonly Entry[];
+}
+
+export interface HullStoreOptions {
+  readonly hull: string;
+  readonly around: Surroundings;
+  readonly handles: Handles;
+  /** Called before entries are written; its refusal stops nothing. */
+  readonly beforeWrite?: () => Promise<void>;
+  /** Called when entries were written. */
+  readonly written?: () => void;
+}
+
+export type HullStoreState = 'opening' | 'ready' | 'failed' | 'removed' | 'closed';
+
+const OPEN_WITHIN = 15_000;
+/** Ids of this device go on from its last, also when its clock was set back, so that undo finds the last. One that
+ *  claims to be from the far future is passed over: ids have no room beyond. */
+const TIME_LIMIT = 2 ** 49;
+
+/** One hull's entries on this device, what stands of them, and what they say of the hull and its surveys. Entries are
+ *  shown when they are stated and kept in memory until the database has them; `saving` tells how that stands. */
+export class HullStore {
+  readonly key: string;
+  state = $state.raw<HullStoreState>('opening');
+  /** Why the state is `failed`. */
+  failure = $state.raw<StoreFailure | undefined>();
+  /** Every content of every entry, saved or not. */
+  entries = $state.raw<readonly Entry[]>([]);
+  /** Documents in the database that are no entries. */
+  unreadable = $state.raw<readonly NotCounted[]>([]);
+  readonly saving: Saving;
+
+  readonly standing: Standing = $derived(standing(bookOf(this.entries)));
+  readonly hull: HullState = $derived(hullOf(this.standing.standing));
+  readonly #list: SurveyList = $derived(surveysOf(this.standing.standing));
+  /** Each survey folded when it is first asked for, and again when something else stands. */
+  readonly #folded: (key: string) => SurveyState = $derived.by(() => {
+    const { standing: standers, struckRows } = this.standing;
+    const known = new Map<string, SurveyState>();
+    return (key) => {
+      const folded = known.get(key) ?? surveyOf(standers, struckRows, key);
+      known.set(key, folded);
+      return folded;
+    };
+  });
+  /** What undo and redo would take back now. */
+  readonly steps: Steps = $derived.by(() => stepsOf(this.standing, this.#around.owns));
+
+  readonly #around: Surroundings;
+  readonly #handle: Handle;
+  readonly #beforeWrite: () => Promise<void>;
+  readonly #written: () => void;
+  readonly #held = new HeldEntries();
+  readonly #unread = new Map<string, NotCounted>();
+  #feed: Feed | undefined;
+  #lastTime = 0;
+  /** Settles when what was stored has been read, or could not be. */
+  readonly ready: Promise<void>;
+
+  constructor({ hull, around, handles, beforeWrite, written }: HullStoreOptions) {
+    this.key = hull;
+    this.#around = around;
+    this.#beforeWrite = beforeWrite ?? (() => Promise.resolve());
+    this.#written = written ?? (() => undefined);
+    this.#handle = handles.take(hullDatabase(hull));
+    this.saving = new Saving({
+      write: (entries) => this.#write(entries),
+      reopen: (failure) => this.#reopen(failure),
+      now: around.now,
+      after: around.after,
+    });
+    this.ready = this.#follow().catch((error: unknown) => this.saving.interrupted(error));
+  }
+
+  /** The surveys of this hull, by date. */
+  get surveys(): readonly SurveyLine[] {
+    return this.#list.surveys;
+  }
+
+  /** Entries about the same thing, none of which strikes the other; all stand. */
+  get disagreements(): readonly Disagreement[] {
+    const ofSurveys = this.surveys.flatMap(({ key }) => this.#folded(key).disagreements);
+    return [...this.hull.disagreements, ...this.#list.disagreements, ...ofSurveys];
+  }
+
+  /** What is kept and not counted. */
+  get setAside(): readonly NotCounted[] {
+    const folds = [
+      this.hull.setAside,
+      ...this.surveys.map(({ key }) => this.#folded(key).setAside),
+    ];
+    return [
+      ...this.unreadable,
+      ...this.standing.setAside.map(({ id, reason, contents }) => ({ id, reason, contents })),
+      ...folds.flat(),
+    ];
+  }
+
+  /** A survey's measurements; absent where nothing of that key stands. */
+  survey(key: string): Survey | undefined {
+    return this.surveyState(key)?.survey;
+  }
+
+  /** A survey with its plan, remarks and what is set aside; absent where nothing of that key stands. */
+  surveyState(key: string): SurveyState | undefined {
+    return this.surveys.some((line) => line.key === key) ? this.#folded(key) : undefined;
+  }
+
+  /** A key for a new survey. */
+  newSurveyKey(): string {
+    return newKey(this.#around.random(8));
+  }
+
+  /** States drafts as one act. They are shown at once; resolves to the entries when the database has said that it has
+   *  them. Rejects with RangeError on a draft of a survey without the survey's key, and as `stampAll` does. */
+  async add(
+    drafts: readonly Draft[],
+    options: { readonly survey?: string } = {},
+  ): Promise<readonly Entry[]> {
+    return this.#state((ids, signature) => {
+      const surveys = drafts.map(({ scope, kind }) => {
+        if (scope === 'hull') return NO_SURVEY;
+        if (options.survey === undefined) {
+          throw new RangeError(`${kind}: got no survey, expected the key of one`);
+        }
+        return options.survey;
+      });
+      return stampAll(drafts, { ...signature, ids: ids(surveys) });
+    });
+  }
+
+  /** States a draft in the place of an entry, or of a row of an import (`<id>#<row>`), that was a slip of the pen.
+   *  Rejects with RangeError on an entry that is not known. */
+  async fix(former: string, draft: Draft, why?: string): Promise<Entry> {
+    const target = this.#target(former);
+    const strikes =
+      target.strike.row === undefined ? strikesToReplace(target.entry) : [target.strike];
+    const replacing: Draft = { ...draft, strikes, ...(why !== undefined && { why }) };
+    const [entry] = await this.add([replacing], { survey: target.survey });
+    return entry;
+  }
+
+  /** Strikes an entry, or a row of an import. Rejects with RangeError on an entry that is not known. */
+  async strike(id: string, why?: string, row?: number): Promise<Entry> {
+    const { strike } = this.#target(row === undefined ? id : `${id}#${row}`);
+    return this.#strike([strike], 'strike', why);
+  }
+
+  /** Takes back the last thing stated on this device that stands; absent where there is none. */
+  async undo(): Promise<Entry | undefined> {
+    return this.#takeBack(this.steps.undo?.entries, 'undo');
+  }
+
+  /** Takes back the last undo, unless something was stated since; absent where there is none. */
+  async redo(): Promise<Entry | undefined> {
+    return this.#takeBack(this.steps.redo?.entries, 'redo');
+  }
+
+  /** Tries again to open the database and to save what waits; whether that went well. */
+  retry(): Promise<boolean> {
+    return this.saving.retry();
+  }
+
+  /** Reads what other tabs have written. */
+  async readAgain(): Promise<void> {
+    await this.#feed?.again();
+  }
+
+  /** Lets the database go. What is not saved by then is given up. */
+  close(as: 'closed' | 'removed' = 'closed'): void {
+    if (this.state === 'closed' || this.state === 'removed') return;
+    this.state = as;
+    this.#feed?.stop();
+    this.saving.stop(as === 'removed' ? 'this hull was removed' : 'this hull is closed');
+    this.#handle.release();
+  }
+
+  async #takeBack(
+    entries: readonly Entry[] | undefined,
+    act: 'undo' | 'redo',
+  ): Promise<Entry | undefined> {
+    if (entries === undefined) return undefined;
+    return this.#strike(
+      entries.map(({ _id }) => ({ entry: _id })),
+      act,
+    );
+  }
+
+  /** Strikes belong to the hull, so that an undone survey leaves nothing under its key. */
+  async #strike(strikes: readonly Strike[], act: StrikeAct, why?: string): Promise<Entry> {
+    const [entry] = await this.#state((ids, signature) => [
+      {
+        _id: ids([NO_SURVEY])[0],
+        v: ENVELOPE_VERSION,
+        kind: STRIKE,
+        ...signature,
+        strikes,
+        ...(why !== undefined && { why }),
+        body: { act },
+      },
+    ]);
+    return entry;
+  }
+
+  async #state(
+    make: (
+      ids: (surveys: readonly string[]) => readonly string[],
+      signature: { at: string; by: string; device: string; app: string },
+    ) => readonly Entry[],
+  ): Promise<readonly Entry[]> {
+    const now = this.#around.now();
+    const signature = { at: now.toISOString(), ...this.#around.signature() };
+    const random = this.#around.random(10);
+    const made = make(
+      // One act has one random end, and a time of its own for each entry.
+      (surveys) =>
+        surveys.map((survey) => {
+          this.#lastTime = Math.max(now.getTime(), this.#lastTime + 1);
+          return entryId({ hull: this.key, survey, time: this.#lastTime, random });
+        }),
+      signature,
+    );
+    const entries = made.map(ownCopy);
+    this.#take(entries);
+    if (entries.length > 0) await this.saving.save(entries);
+    return entries;
+  }
+
+  #target(id: string): { entry: Entry; strike: Strike; survey: string } {
+    const [own, row] = id.split('#');
+    const entry = this.#held.of(own).at(0);
+    const parsed = parseId(own);
+    if (entry === undefined || !parsed.ok) {
+      throw new RangeError(`entry: got ${JSON.stringify(id)}, expected one of this hull`);
+    }
+    const strike = row === undefined ? { entry: own } : { entry: own, row: rowOf(row) };
+    return { entry, strike, survey: parsed.survey };
+  }
+
+  #take(entries: readonly Entry[]): void {
+    for (const { _id, device } of entries) {
+      const parsed = parseId(_id);
+      if (parsed.ok && parsed.time < TIME_LIMIT && this.#around.owns(device)) {
+        this.#lastTime = Math.max(this.#lastTime, parsed.time);
+      }
+    }
+    if (this.#held.add(entries)) this.entries = this.#held.all();
+  }
+
+  #arrived(arrivals: readonly Arrival[]): void {
+    const entries: Entry[] = [];
+    for (const { id, leaves } of arrivals) {
+      if (isDesign(id)) continue;
+      for (const leaf of leaves) {
+        const read = entryIn(leaf);
+        if (read.ok) entries.push(read.entry);
+        else this.#unread.set(id, { id, reason: `${read.reason}, found ${read.found}` });
+      }
+    }
+    this.#take(entries);
+    if (this.#unread.size !== this.unreadable.length) this.unreadable = [...this.#unread.values()];
+  }
+
+  async #write(entries: readonly Entry[]): Promise<void> {
+    await this.#beforeWrite().catch(() => undefined);
+    await writeEntries(await this.#handle.database(), entries, this.#around.random);
+    this.#written();
+  }
+
+  async #reopen(failure: StoreFailure): Promise<void> {
+    this.#feed?.stop();
+    if (failure.kind === 'full') await this.#around.freeReserve();
+    this.#handle.renew();
+    await this.#follow();
+  }
+
+  async #follow(): Promise<void> {
+    const feed = follow(this.#handle.database(), {
+      arrived: (arrivals) => this.#arrived(arrivals),
+      failed: (error) => this.saving.interrupted(error),
+      after: this.#around.after,
+      onVisible: this.#around.onVisible,
+    });
+    this.#feed = feed;
+    try {
+      await within(OPEN_WITHIN, feed.ready, this.#around.after);
+    } catch (error) {
+      feed.stop();
+      if (this.state === 'opening' || this.state === 'failed') {
+        this.state = 'failed';
+        this.failure = failureOf(error);
+      }
+      throw error;
+    }
+    if (this.state === 'opening' || this.state === 'failed') {
+      this.state = 'ready';
+      this.failure = undefined;
+    }
+  }
+}
+
+/** A copy that no screen can change, read as if it had come from elsewhere. */
+function ownCopy(entry: Entry): Entry {
+  const read = readEntry(entry);
+  if (!read.ok) throw new RangeError(`${entry.kind}: ${read.reason}, got ${read.found}`);
+  return read.entry;
+}
+
+function rowOf(text: string): number {
+  if (!/^\d{1,9}$/.test(text)) throw new RangeError(`row: got ${text}, expected a whole number`);
+  return Number(text);
+}
+
+async function within(
+  milliseconds: number,
+  answer: Promise<void>,
+  after: Surroundings['after'],
+): Promise<void> {
+  let callOff = (): void => undefined;
+  const late = new Promise<never>((_, reject) => {
+    callOff = after(milliseconds, () =>
+      reject(new NoAnswer(`no answer within ${milliseconds / 1000} s`)),
+    );
+  });
+  await Promise.race([answer, late]).finally(() => callOff());
+}

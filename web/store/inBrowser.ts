@@ -1,0 +1,85 @@
+import { IDB_PREFIX, pouchInBrowser } from './pouch.ts';
+import { Device } from './device.svelte.ts';
+import { Persistence } from './persistence.svelte.ts';
+import { rescue } from './rescue.ts';
+import { Reserve } from './reserve.ts';
+import type { Surroundings } from './surroundings.ts';
+import { Yard } from './yard.svelte.ts';
+
+/** Everything that the screens need to know of this browser. */
+export interface Store {
+  readonly device: Device;
+  readonly yard: Yard;
+  readonly persistence: Persistence;
+  readonly reserve: Reserve;
+}
+
+/** The store on this page's own storage, clock and randomness. `app`: version of the app. */
+export function storeInBrowser(app: string): Store {
+  const random = (count: number): Uint8Array => crypto.getRandomValues(new Uint8Array(count));
+  const device = new Device(storageOf(window), random);
+  const reserve = new Reserve(cachesOf(window), random);
+  const persistence = new Persistence(supported(navigator, 'storage'));
+  const around: Surroundings = {
+    open: pouchInBrowser(),
+    now: () => new Date(),
+    random,
+    after: (milliseconds, call) => {
+      const timer = setTimeout(call, milliseconds);
+      return () => clearTimeout(timer);
+    },
+    onVisible: (call) => {
+      const heard = (): void => {
+        if (document.visibilityState === 'visible') call();
+      };
+      document.addEventListener('visibilitychange', heard);
+      return () => document.removeEventListener('visibilitychange', heard);
+    },
+    alone: async (name, work) => {
+      const locks = supported(navigator, 'locks');
+      await (locks === undefined ? work() : locks.request(`aftrun ${name}`, work));
+    },
+    databaseNames: async () => {
+      const all = await supported(indexedDB, 'databases')?.call(indexedDB);
+      return all?.flatMap(({ name }) =>
+        name?.startsWith(IDB_PREFIX) === true ? [name.slice(IDB_PREFIX.length)] : [],
+      );
+    },
+    freeReserve: () => reserve.free(),
+    signature: () => ({ ...device.label, app }),
+    owns: (name) => device.owns(name),
+  };
+  const yard = new Yard({
+    around,
+    engine: app,
+    rescue: async (hull) => {
+      const found = await rescue(indexedDB, hull);
+      if (!found.ok) throw new Error(`The record cannot be read: ${found.reason}.`);
+      return found.text;
+    },
+  });
+  window.addEventListener('storage', () => device.readAgain());
+  return { device, yard, persistence, reserve };
+}
+
+/** Absent where the page may not use it, which some browsers say by throwing. */
+function storageOf(page: Window): Storage | undefined {
+  try {
+    return page.localStorage;
+  } catch {
+    return undefined;
+  }
+}
+
+function cachesOf(page: Window): CacheStorage | undefined {
+  try {
+    return 'caches' in page ? page.caches : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** A part of the browser that its types promise and not every browser, or not every address, has. */
+function supported<T, K extends keyof T>(of: T, name: K): T[K] | undefined {
+  return of[name];
+}

@@ -1,0 +1,43 @@
+const CACHE = 'aftrun-reserve';
+/** Under the site's own address, though nothing is ever fetched from there. */
+const ADDRESS = '/aftrun-reserve';
+export const RESERVE_BYTES = 4 * 1024 * 1024;
+const PIECE = 65_536;
+
+/** Room kept back in Cache Storage for a full disk: given up, it lets the database open and write once more. Does
+ *  nothing where there is no Cache Storage, as on an unencrypted network address. */
+export class Reserve {
+  readonly #caches: CacheStorage | undefined;
+  readonly #random: (count: number) => Uint8Array;
+
+  constructor(caches: CacheStorage | undefined, random: (count: number) => Uint8Array) {
+    this.#caches = caches;
+    this.#random = random;
+  }
+
+  /** Keeps the room back where it is not yet; whether it is kept now. */
+  async fill(): Promise<boolean> {
+    if (this.#caches === undefined) return false;
+    try {
+      const cache = await this.#caches.open(CACHE);
+      if ((await cache.match(ADDRESS)) !== undefined) return true;
+      // Random bytes, because others may be pressed together.
+      const pieces = Array.from({ length: RESERVE_BYTES / PIECE }, () =>
+        Uint8Array.from(this.#random(PIECE)),
+      );
+      await cache.put(ADDRESS, new Response(new Blob(pieces)));
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
+  /** Gives the room up; whether there was any. */
+  async free(): Promise<boolean> {
+    try {
+      return (await this.#caches?.delete(CACHE)) ?? false;
+    } catch {
+      return false;
+    }
+  }
+}

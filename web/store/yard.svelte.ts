@@ -1,0 +1,318 @@
+/* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
+import { newKey } from '../../src/book/id.ts';
+import { draftOf } from '../../src/survey/kinds/draft.ts';
+import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import { hullDatabase, hullOfDatabase, type Database } from './database.ts';
+import { DEMO_HULL, demoEntries } from './demo.ts';
+import {
+  fileOf,
+  partsOfFile,
+  readEntries,
+  takePart,
+  type EntryFileReport,
+  type HullImport,
+} from './entryFiles.ts';
+import { writeEntries } from './entryStore.ts';
+import { failureOf, type StoreFailure } from './failure.ts';
+import { Handles } from './handles.ts';
+import { HullStore } from './hullStore.svelte.ts';
+import { Summaries, type Summary } from './summaries.svelte.ts';
+import { factsOf } from './summary.ts';
+import type { Surroundings } from './surroundings.ts';
+
+export type { Summary } from './summaries.svelte.ts';
+
+export interface YardOptions {
+  readonly around: Surroundings;
+  /** Version of the app: a summary that another one worked out is worked out again. */
+  readonly engine: string;
+  /** What a hull's database holds, read past PouchDB; for when it cannot be opened. */
+  readonly rescue: (hull: string) => Promise<string>;
+}
+
+/** How long a hull must be left alone before its summary is worked out, ms: that takes a blink, which nobody should
+ *  notice while typing. */
+const QUIET = 4_000;
+
+/** Every hull on this device, in a list, and the way to each. */
+export class Yard {
+  state = $state.raw<'opening' | 'ready' | 'failed'>('opening');
+  /** Why the state is `failed`. */
+  failure = $state.raw<StoreFailure | undefined>();
+
+  readonly #around: Surroundings;
+  readonly #engine: string;
+  readonly #rescue: (hull: string) => Promise<string>;
+  readonly #handles: Handles;
+  readonly #summaries: Summaries;
+  readonly #stores = new Map<string, HullStore>();
+  /** Hulls that are marked as dirty, as far as this tab knows. */
+  readonly #marked = new Set<string>();
+  readonly #waiting = new Map<string, () => void>();
+  #closed = false;
+  readonly ready: Promise<void>;
+
+  /** By name; the same name by key. */
+  readonly hulls: readonly Summary[] = $derived.by(() =>
+    [...this.#summaries.all.values()].filter(({ removing }) => removing !== true).sort(byName),
+  );
+
+  constructor({ around, engine, rescue }: YardOptions) {
+    this.#around = around;
+    this.#engine = engine;
+    this.#rescue = rescue;
+    this.#handles = new Handles(around.open, around.after);
+    this.#summaries = new Summaries(around, this.#handles, (summaries, gone) => {
+      for (const hull of gone) this.#gone(hull);
+      for (const summary of summaries) this.#heard(summary);
+    });
+    this.ready = this.#start();
+  }
+
+  /** Makes a hull; resolves to its key when the database has its entry. */
+  async newHull(body: BodyOf<'hull'>): Promise<string> {
+    const draft = draftOf('hull', body);
+    const hull = newKey(this.#around.random(8));
+    await this.#mark(hull, { name: body.name, invented: body.invented === true });
+    await this.open(hull).add([draft]);
+    return hull;
+  }
+
+  /** A hull's store, opened once a tab. */
+  open(hull: string): HullStore {
+    const known = this.#stores.get(hull);
+    if (known !== undefined) return known;
+    const store = new HullStore({
+      hull,
+      around: this.#around,
+      handles: this.#handles,
+      beforeWrite: () => this.#mark(hull),
+      written: () => this.#soon(hull),
+    });
+    this.#stores.set(hull, store);
+    return store;
+  }
+
+  /** Lets a hull's store go, unless something of it waits to be saved. */
+  release(hull: string): void {
+    const store = this.#stores.get(hull);
+    if (store === undefined || store.saving.pending > 0) return;
+    this.#stores.delete(hull);
+    store.close();
+  }
+
+  /** Entries of any hull that no database has taken: leaving now would lose them. */
+  get pending(): number {
+    return [...this.#stores.values()].reduce((sum, store) => sum + store.saving.pending, 0);
+  }
+
+  /** Makes the demo hull where it is not here yet; resolves to its key. */
+  async openDemo(): Promise<string> {
+    const store = this.open(DEMO_HULL);
+    await store.ready;
+    if (store.entries.length === 0) {
+      const entries = demoEntries();
+      await this.#mark(DEMO_HULL, factsOf(entries));
+      await this.#within(DEMO_HULL, (database) =>
+        writeEntries(database, entries, this.#around.random),
+      );
+      await store.readAgain();
+      this.#soon(DEMO_HULL);
+    }
+    return DEMO_HULL;
+  }
+
+  /** Removes a hull from this device, with everything that was stated of it. Its entry file is to be offered first. */
+  async remove(hull: string): Promise<void> {
+    await this.#summaries.markRemoving(hull);
+    this.#gone(hull);
+    await this.#destroy(hull);
+  }
+
+  /** Takes the entries of an entry file, whatever hulls they belong to, and tells what was new. Rejects with a
+   *  sentence for the person where the database fails; what was taken until then stays, and the same file may be
+   *  taken again. */
+  async importEntryFile(text: string): Promise<EntryFileReport> {
+    const { parts, ...found } = partsOfFile(text);
+    const hulls: HullImport[] = [];
+    let loose = 0;
+    for (const part of parts) {
+      try {
+        if (part.entries.length > 0) {
+          await this.#mark(part.hull, {
+            ...(part.name !== undefined && { name: part.name }),
+            ...(part.invented !== undefined && { invented: part.invented }),
+          });
+        } else if (!this.#summaries.all.has(part.hull)) {
+          loose += part.attachments.length;
+          continue;
+        }
+        const taken = await this.#within(part.hull, (database) =>
+          takePart(database, part, this.#around.random),
+        );
+        hulls.push(taken.hull);
+        loose += taken.loose;
+      } catch (error) {
+        const { words } = failureOf(error);
+        const done = `${hulls.length} of ${parts.length} hulls were taken.`;
+        throw new Error(`${words} ${done} Take the same file again once that is mended.`, {
+          cause: error,
+        });
+      }
+      await this.#stores
+        .get(part.hull)
+        ?.readAgain()
+        .catch(() => undefined);
+      this.#soon(part.hull);
+    }
+    return { ...found, hulls, loose };
+  }
+
+  /** The entry file of a hull, with what waits to be saved; read past the database where that does not open. */
+  async exportEntryFile(hull: string): Promise<string> {
+    const unsaved = this.#stores.get(hull)?.saving.unsaved() ?? [];
+    try {
+      return await this.#within(hull, (database) => fileOf(database, unsaved));
+    } catch {
+      return this.#rescue(hull);
+    }
+  }
+
+  /** Works every summary out again, from the databases that there are. */
+  async rebuild(): Promise<void> {
+    const names = (await this.#around.databaseNames()) ?? [];
+    const hulls = names.map(hullOfDatabase).filter((hull) => hull !== undefined);
+    for (const hull of new Set([...hulls, ...this.#summaries.all.keys()])) {
+      await this.#mark(hull);
+      await this.#work(hull);
+    }
+  }
+
+  /** Tries again to open the list. */
+  async retry(): Promise<void> {
+    await this.#start();
+  }
+
+  /** Closes everything; what waits to be saved is given up. */
+  close(): void {
+    this.#closed = true;
+    for (const callOff of this.#waiting.values()) callOff();
+    for (const store of this.#stores.values()) store.close();
+    this.#stores.clear();
+    this.#summaries.close();
+  }
+
+  async #start(): Promise<void> {
+    this.state = 'opening';
+    try {
+      await this.#summaries.open();
+      this.failure = undefined;
+      this.state = 'ready';
+    } catch (error) {
+      this.failure = failureOf(error);
+      this.state = 'failed';
+      return;
+    }
+    // Databases without a summary: it was thrown away, or its tab ended between the two.
+    const names = (await this.#around.databaseNames().catch(() => undefined)) ?? [];
+    for (const hull of names.map(hullOfDatabase)) {
+      if (hull === undefined || this.#summaries.all.has(hull)) continue;
+      await this.#mark(hull).catch(() => undefined);
+    }
+  }
+
+  async #mark(hull: string, known: Parameters<Summaries['mark']>[1] = {}): Promise<void> {
+    if (this.#marked.has(hull) && Object.keys(known).length === 0) return;
+    await this.#summaries.mark(hull, known);
+    this.#marked.add(hull);
+  }
+
+  #heard(summary: Summary): void {
+    const { hull } = summary;
+    if (summary.removing === true) {
+      this.#gone(hull);
+      this.#finishRemoval(hull);
+      return;
+    }
+    if (summary.dirty || summary.engine !== this.#engine) {
+      this.#soon(hull);
+      return;
+    }
+    this.#marked.delete(hull);
+    // Entries may have come between the last look at them and the moment that this was written.
+    if (this.#stores.has(hull)) void this.#markIfBehind(summary).catch(() => undefined);
+  }
+
+  async #markIfBehind({ hull, seq }: Summary): Promise<void> {
+    const { update_seq } = await this.#within(hull, (database) => database.info());
+    if (update_seq !== seq) await this.#mark(hull);
+  }
+
+  #gone(hull: string): void {
+    this.#waiting.get(hull)?.();
+    this.#waiting.delete(hull);
+    this.#marked.delete(hull);
+    this.#stores.get(hull)?.close('removed');
+    this.#stores.delete(hull);
+  }
+
+  #soon(hull: string): void {
+    if (this.#closed) return;
+    this.#waiting.get(hull)?.();
+    this.#waiting.set(
+      hull,
+      this.#around.after(QUIET, () => {
+        this.#waiting.delete(hull);
+        this.#work(hull).catch(() => undefined);
+      }),
+    );
+  }
+
+  #finishRemoval(hull: string): void {
+    this.#around.after(QUIET, () => {
+      if (this.#summaries.all.get(hull)?.removing !== true) return;
+      this.#around.alone(`remove ${hull}`, () => this.#destroy(hull)).catch(() => undefined);
+    });
+  }
+
+  async #destroy(hull: string): Promise<void> {
+    const handle = this.#handles.take(hullDatabase(hull));
+    try {
+      await (await handle.database()).destroy();
+    } finally {
+      handle.release();
+    }
+    await this.#summaries.forget(hull);
+  }
+
+  /** Works a summary out, in one tab at a time, until it is as new as the entries. */
+  async #work(hull: string): Promise<void> {
+    await this.#around.alone(`summary of ${hull}`, async () => {
+      const found = await this.#summaries.get(hull);
+      if (found === undefined || found.summary.removing === true) return;
+      if (!found.summary.dirty && found.summary.engine === this.#engine) return;
+      const worked = await this.#within(hull, async (database) => {
+        const { update_seq } = await database.info();
+        const facts = factsOf(await readEntries(database));
+        const { update_seq: after } = await database.info();
+        return { seq: update_seq, dirty: after !== update_seq, facts };
+      });
+      const { facts, dirty, seq } = worked;
+      await this.#summaries.settle({ hull, ...facts, dirty, seq, engine: this.#engine }, found.rev);
+    });
+  }
+
+  async #within<T>(hull: string, use: (database: Database) => Promise<T>): Promise<T> {
+    const handle = this.#handles.take(hullDatabase(hull));
+    try {
+      return await use(await handle.database());
+    } finally {
+      handle.release();
+    }
+  }
+}
+
+function byName(a: Summary, b: Summary): number {
+  const [first, second] = [a, b].map(({ name }) => name ?? '');
+  return first.localeCompare(second) || (a.hull < b.hull ? -1 : 1);
+}
