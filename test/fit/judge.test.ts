@@ -226,6 +226,21 @@ describe('the verdict, with noise a tenth of the tolerance', () => {
   });
 });
 
+it('more draws are made where a probability comes near the threshold, and only there', () => {
+  // Probabilities are counts over the draws: of 400 at first, of 1200 where that is too close to call.
+  const whole = (p: number, draws: number) => Math.abs(p * draws - Math.round(p * draws)) < 1e-9;
+  const probabilities = (d: number) => {
+    const noise = seededNormals(3);
+    const found = judged(readingsOf(parabola(d), stations, T / 10, { noise }));
+    return [found.fairness, ...found.sections.map((s) => s.probability)];
+  };
+  const near = [0.75, 0.8, 0.85, 0.9].map((times) => probabilities(times * T));
+  const closer = near.filter((p) => p.some((v) => !whole(v, 400)));
+  expect(closer.length).toBeGreaterThan(0);
+  for (const p of closer) expect(p.every((v) => whole(v, 1200))).toBe(true);
+  expect(probabilities(2 * T).every((v) => whole(v, 400))).toBe(true);
+});
+
 describe('the judged stretch', () => {
   // Straight to 1000 mm, then curving up to the forefoot, as bottoms do by design.
   const forefoot: Shape = (x) => (x > 1000 ? -30 * ((x - 1000) / 500) ** 2 : 0);

@@ -60,6 +60,18 @@ describe('sections', () => {
     ]);
   });
 
+  it('are undecided where some draws have a second, lesser hook of their own', () => {
+    const two = Float64Array.of(0, 1.5, 0, 2, 3, 0);
+    const { hollows, humps, typical } = drawn(100, hookAhead);
+    const some = hollows.map((h, k) => (k < 30 ? two : h));
+    const { sections } = sectionsOf({ hollows: some, humps, typical }, x, T, 0.975);
+    expect(sections.map((s) => [s.class, s.leaning, s.probability])).toEqual([
+      ['undecided', 'fair', 0.7],
+      ['hook', 'hook', 1],
+      ['fair', 'fair', 1],
+    ]);
+  });
+
   it('are not fair where the hook wanders: wherever it is, it is above the tolerance', () => {
     const { humps, typical } = drawn(0);
     const hollows = humps.map((_, k) => (k % 2 === 0 ? hookAft : hookAhead));
