@@ -1,0 +1,57 @@
+import type { Entry } from '../../src/book/entry.ts';
+import { isKind, type KindName } from '../../src/survey/kinds/kinds.ts';
+import { readBody } from '../../src/survey/kinds/readBody.ts';
+import { withUnit } from './readingText.ts';
+
+/** What one act said, for the head of the screen and for undo. */
+export interface ActWords {
+  /** "5/32 in", "void", "put off", "the tolerance". */
+  readonly what: string;
+  /** "12 in", where it is about a station. */
+  readonly at?: string;
+  /** Id of the laying, where it is about a station. */
+  readonly lay?: string;
+}
+
+const NAMES: Readonly<Record<KindName, string>> = {
+  condition: 'a condition',
+  feature: 'something on the bottom',
+  gauge: 'a gauge',
+  hull: 'the hull',
+  import: 'a file taken in',
+  later: 'a station put off',
+  line: 'a line',
+  note: 'a remark',
+  placement: 'a laying of the edge',
+  reading: 'a reading',
+  straightedge: 'a straightedge',
+  support: 'the supports',
+  survey: 'the survey’s own facts',
+  void: 'a void',
+};
+
+/** The act that these entries make up, in words. A reading that began a new laying is the reading. */
+export function actWords(entries: readonly Entry[], workUnit: 'mm' | 'in'): ActWords | undefined {
+  const last =
+    entries.find(({ kind }) => ['reading', 'void', 'later'].includes(kind)) ?? entries[0];
+  if (last === undefined) return undefined;
+  if (!isKind(last.kind)) return { what: 'the last entry' };
+  if (last.kind === 'reading') {
+    const read = readBody('reading', last.body);
+    if (!read.ok) return { what: NAMES.reading };
+    const { gap, station, placement } = read.body;
+    return { what: withUnit(gap, workUnit), at: withUnit(station, workUnit), lay: placement };
+  }
+  if (last.kind === 'void' || last.kind === 'later') {
+    const read = readBody(last.kind, last.body);
+    if (!read.ok) return { what: NAMES[last.kind] };
+    const { station, placement } = read.body;
+    const what = last.kind === 'void' ? 'void' : 'put off';
+    return { what, at: withUnit(station, workUnit), lay: placement };
+  }
+  if (last.kind === 'condition') {
+    const read = readBody('condition', last.body);
+    return { what: read.ok ? `“${read.body.about}”` : NAMES.condition };
+  }
+  return { what: NAMES[last.kind] };
+}

@@ -1,0 +1,55 @@
+import { gapRefusal, type LayReach } from '../../src/survey/gapRefusal.ts';
+import { readLength } from '../../src/survey/readingText.ts';
+import type { Typed } from '../../src/survey/survey.ts';
+import { showUnit } from '../../src/survey/units.ts';
+import type { GaugeInHand } from './gaugeView.ts';
+
+/** What a cell's text says: nothing, a gap, or why it is none. */
+export type GapRead =
+  | { readonly is: 'empty' }
+  | { readonly is: 'gap'; readonly gap: Typed; readonly unit: string; readonly inFull: string }
+  | { readonly is: 'refused'; readonly words: string };
+
+/** Reads a cell as the gauge in hand writes it: with 1/32 in, 5 is 5/32. What no edge could show is refused, in the
+ *  words that a file's cell gets. A gap in another unit than the survey's carries its unit in its text, so that the
+ *  record can be read by itself. */
+export function readGap(
+  text: string,
+  gauge: GaugeInHand,
+  lay: LayReach,
+  workUnit: 'mm' | 'in',
+): GapRead {
+  const { unit, denominator } = gauge;
+  const read = readLength(text, { unit, ...(denominator !== undefined && { denominator }) });
+  if (!read.ok) {
+    if (read.reason === 'absent') return { is: 'empty' };
+    return { is: 'refused', words: `Found “${read.found}”, expected ${read.expected}.` };
+  }
+  const refusal = gapRefusal(read.mm, lay, gauge.division);
+  if (refusal !== undefined) {
+    return { is: 'refused', words: `Found “${read.text}”, expected ${refusal}.` };
+  }
+  const inFull = read.stated ? read.text : `${read.text} ${read.unit}`;
+  const gap = { mm: read.mm, text: read.unit === workUnit && !read.stated ? read.text : inFull };
+  const counted =
+    read.stated || denominator === undefined
+      ? { unit: read.unit }
+      : { unit: read.unit, denominator };
+  return { is: 'gap', gap, unit: showUnit(counted), inFull };
+}
+
+/** A length as typed, with its unit: where the text does not say it, the one in which it comes to those mm. */
+export function withUnit({ mm, text }: Typed, workUnit: 'mm' | 'in'): string {
+  const other = workUnit === 'mm' ? 'in' : 'mm';
+  for (const unit of [workUnit, other] as const) {
+    const read = readLength(text, { unit });
+    if (read.ok && Math.abs(read.mm - mm) < 1e-6) return read.stated ? text : `${text} ${unit}`;
+  }
+  return `${Number(mm.toFixed(3))} mm`;
+}
+
+/** The same for a column that has the unit in its head: the unit stands only where it is another. */
+export function inColumn(length: Typed, workUnit: 'mm' | 'in'): string {
+  const full = withUnit(length, workUnit);
+  return full.endsWith(` ${workUnit}`) ? full.slice(0, -workUnit.length - 1) : full;
+}

@@ -1,0 +1,124 @@
+import type { Repeatability, SurveyAssessment } from '../../src/survey/assessment.ts';
+import { HOUSE_TOLERANCE } from '../../src/survey/assess.ts';
+import type { CanProve, PlannedLine } from '../../src/survey/canProve.ts';
+import { showPlace, showTolerance } from '../../src/survey/figures.ts';
+import { CONDITION } from '../../src/survey/kinds/condition.ts';
+import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import { readLength } from '../../src/survey/readingText.ts';
+import type { Typed } from '../../src/survey/survey.ts';
+import { showLength } from '../../src/survey/units.ts';
+import { houseDivision, readingUncertainty } from '../../src/survey/usable.ts';
+
+/** Tolerance and limit as typed. */
+export interface ToleranceAnswers {
+  readonly gap: string;
+  readonly over: string;
+  readonly setBy: string;
+  readonly limit: string;
+}
+
+/** What stands, or the house defaults to start from: 1.5 mm over 1500 mm, 60 in or 1500 mm. */
+export function toleranceDefaults(
+  { tolerance, limit }: Pick<SurveyAssessment, 'tolerance' | 'limit'>,
+  unit: 'mm' | 'in',
+  person: string,
+): ToleranceAnswers {
+  return {
+    gap: tolerance.houseDefault ? '1.5 mm' : showTolerance(tolerance.gap, unit),
+    over: tolerance.houseDefault ? '1500 mm' : showTolerance(tolerance.over, unit),
+    setBy: tolerance.setBy ?? person,
+    limit: showTolerance(limit.mm, unit),
+  };
+}
+
+export type ToleranceRead =
+  | {
+      readonly ok: true;
+      readonly tolerance: BodyOf<'condition'>;
+      readonly limit: BodyOf<'condition'>;
+    }
+  | {
+      readonly ok: false;
+      readonly problems: Readonly<Partial<Record<keyof ToleranceAnswers, string>>>;
+    };
+
+export function readTolerance(answers: ToleranceAnswers, unit: 'mm' | 'in'): ToleranceRead {
+  const problems: Partial<Record<keyof ToleranceAnswers, string>> = {};
+  const length = (name: 'gap' | 'over' | 'limit'): Typed | undefined => {
+    const read = readLength(answers[name], { unit });
+    if (read.ok && read.mm > 0) {
+      return { mm: read.mm, text: read.stated ? read.text : `${read.text} ${read.unit}` };
+    }
+    problems[name] = read.ok
+      ? 'Expected a length above 0.'
+      : `Found “${read.found}”, expected ${read.expected}.`;
+    return undefined;
+  };
+  const [gap, over, limit] = [length('gap'), length('over'), length('limit')];
+  if (answers.setBy.trim() === '') problems.setBy = 'Say who set it.';
+  if (gap === undefined || over === undefined || limit === undefined || problems.setBy) {
+    return { ok: false, problems };
+  }
+  const said = `${gap.text} over ${over.text}`;
+  return {
+    ok: true,
+    tolerance: { about: CONDITION.tolerance, said, gap, over, setBy: answers.setBy.trim() },
+    limit: { about: CONDITION.limit, said: limit.text, length: limit },
+  };
+}
+
+/** Whether that is the house default, which is nobody's own demand. */
+export function isHouseTolerance(gap: number, over: number): boolean {
+  return gap === HOUSE_TOLERANCE.gap && over === HOUSE_TOLERANCE.over;
+}
+
+/** What `canProve` is asked for a survey: its stations where they are planned, else those that were read. */
+export function plannedLine(
+  { survey, tolerance, limit, repeatability }: SurveyAssessment,
+  stations: readonly Typed[],
+  division: number | undefined,
+): PlannedLine {
+  const read = survey.lines.flatMap(({ placements }) =>
+    placements.flatMap(({ readings }) => readings.map(({ station }) => station.mm)),
+  );
+  return {
+    stations: stations.length > 0 ? stations.map(({ mm }) => mm) : [...new Set(read)],
+    u: uncertaintyWith(division ?? houseDivision(survey.workUnit), repeatability),
+    tolerance: tolerance.gap,
+    over: tolerance.over,
+    limit: limit.mm,
+    unit: survey.workUnit,
+  };
+}
+
+/** The uncertainty of one reading with a gauge of that division, by the same rule as that of readings that were made. */
+function uncertaintyWith(division: number, repeatability: Repeatability): number {
+  const nowhere = { mm: 0, text: '' };
+  const reading = { station: nowhere, gap: nowhere, look: 1, source: 'planned' };
+  const placement = {
+    id: 'planned',
+    name: '1',
+    repeat: 1,
+    held: 'resting',
+    readings: [],
+    voids: [],
+    later: [],
+  } as const;
+  const own =
+    repeatability.from === 'house default' ? { ...repeatability, mm: division / 2 } : repeatability;
+  return readingUncertainty({ reading, placement, gap: 0, division }, own);
+}
+
+/** "Hook from about 3/32 in, fair up to about 1/32 in", and over what. */
+export function proofWords(found: CanProve, unit: 'mm' | 'in'): string {
+  if (!found.ok) {
+    return `With ${found.n} station${found.n === 1 ? '' : 's'} within the limit nothing can be proven: ${found.needed} are the least.`;
+  }
+  const about = (mm: number) =>
+    `about ${unit === 'mm' ? showLength(mm, { unit, decimals: 1 }) : showLength(mm, { unit, denominator: 64 })} ${unit}`;
+  const hook =
+    found.hookFrom === undefined ? 'no hook within reason' : `hook from ${about(found.hookFrom)}`;
+  const fair =
+    found.fairUpTo === undefined ? 'nothing as fair' : `fair up to ${about(found.fairUpTo)}`;
+  return `This gauge and these stations can prove: ${hook}, ${fair}, for a hollow ${showPlace(found.length, unit)} long. Between them a line stays undecided.`;
+}
