@@ -67,28 +67,37 @@ function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): Float64Array {
   return z;
 }
 
+/** Differences that are none: between what two accounts leave, and between hollow and hump. */
+export interface Rounding {
+  readonly left: number;
+  readonly size: number;
+}
+
 /** The simplest account comes first. A hollow in a straight bottom has shoulders on which an edge
  *  would rock, and nobody calls them rocker; a hump has dips beside it that nobody calls hook.
  *  - Hollows alone account for everything when, with every hollow bridged, no hump above the tolerance
  *    is left; humps alone likewise. Where both do, the one that leaves less counts; where they leave
- *    the same within `rounding`, hollow and hump both stand as they are.
+ *    the same within `rounding.left`, hollow and hump both stand as they are.
  *  - Where neither does, both are there: the larger departure counts in full, and of the other kind
- *    what is left beside it. (Taking the larger first keeps the mirror exact.) */
-export function simplestAccount(all: Accounts, tolerance: number, rounding: number): Account {
+ *    what is left beside it. (Taking the larger first keeps the mirror exact.) Where they are
+ *    equal within `rounding.size`, both stand as they are. */
+export function simplestAccount(all: Accounts, tolerance: number, rounding: Rounding): Account {
   const { hollow: h, hump: r, humpLeft, hollowLeft } = all;
   const afterHollows = all.largest.humpLeft;
   const afterHumps = all.largest.hollowLeft;
   const hollowsDo = afterHollows <= tolerance;
   const humpsDo = afterHumps <= tolerance;
   let lead: number;
-  if (hollowsDo && humpsDo) {
-    const difference = afterHumps - afterHollows;
-    lead = Math.abs(difference) <= rounding ? 0 : difference;
-  } else if (hollowsDo !== humpsDo) lead = hollowsDo ? 1 : -1;
-  else lead = all.largest.hollow - all.largest.hump;
+  if (hollowsDo && humpsDo) lead = clear(afterHumps - afterHollows, rounding.left);
+  else if (hollowsDo !== humpsDo) lead = hollowsDo ? 1 : -1;
+  else lead = clear(all.largest.hollow - all.largest.hump, rounding.size);
   if (lead > 0) return { told: 'hollows first', hollow: h, hump: humpLeft };
   if (lead < 0) return { told: 'humps first', hollow: hollowLeft, hump: r };
   return { told: 'both as they stand', hollow: h, hump: r };
+}
+
+function clear(difference: number, rounding: number): number {
+  return Math.abs(difference) <= rounding ? 0 : difference;
 }
 
 function largest(values: Float64Array): number {

@@ -115,12 +115,17 @@ export interface Counted {
   readonly typical: Account['told'];
 }
 
-/** Two accounts that leave the same within what the readings can tell are equal: both stand. */
+/** Two accounts that leave the same within what the readings can tell are equal, and so are a hollow and a
+ *  hump: both stand. */
 function countedIn(all: readonly Accounts[], tolerance: number): Counted {
-  const differences = all.map((a) => a.largest.hollowLeft - a.largest.humpLeft);
-  const spread = pairedMoments(differences);
-  const unclear = Math.abs(spread.mean) <= spread.deviation;
-  const rounding = unclear ? Infinity : 1e-9 * tolerance;
+  const roundingOf = (difference: (a: Accounts) => number): number => {
+    const spread = pairedMoments(all.map(difference));
+    return Math.abs(spread.mean) <= spread.deviation ? Infinity : 1e-9 * tolerance;
+  };
+  const rounding = {
+    left: roundingOf((a) => a.largest.hollowLeft - a.largest.humpLeft),
+    size: roundingOf((a) => a.largest.hollow - a.largest.hump),
+  };
   const chosen = all.map((a) => simplestAccount(a, tolerance, rounding));
   const count = (told: Account['told']) => chosen.filter((c) => c.told === told).length;
   const hollows = count('hollows first');

@@ -40,9 +40,7 @@ export function fitLine(x: readonly number[], y: readonly number[]): LineFit | L
   const scale = Math.max(...x.map(Math.abs));
   if (sxx <= n * (scale * 1e-14) ** 2) return { ok: false, reason: 'degenerate', n, needed: 2 };
 
-  const { m: slope, b: intercept } = linearRegression(
-    x.map((value, i) => [value - centre, y[i]]),
-  );
+  const { m: slope, b: intercept } = linearRegression(x.map((value, i) => [value - centre, y[i]]));
   const atZero = intercept - slope * centre;
   let rss = 0;
   x.forEach((value, i) => (rss += (y[i] - intercept - slope * (value - centre)) ** 2));
