@@ -1,3 +1,4 @@
+import type { Deepest, ProfilePoint } from '../fit/judge.ts';
 import type { Judged, LineAssessment } from './assessment.ts';
 import { showPlace, showStretch, type WorkUnit } from './figures.ts';
 
@@ -60,19 +61,40 @@ export function nextSteps(
 function sparseAround(
   { judgement }: Judged,
   points: LineAssessment['points'],
-  { at, from, to }: { readonly at: number; readonly from: number; readonly to: number },
+  deepest: Deepest,
 ): { readonly from: number; readonly to: number; readonly spacing: number } | undefined {
-  const section = judgement.sections.find(
-    (s) => at >= s.from && at <= s.to && s.leaning !== 'fair',
-  );
-  const width = section ? section.to - section.from : to - from;
+  const { at } = deepest;
   const stations = [...new Set(points.map((p) => p.station))].sort((a, b) => a - b);
   const aft = stations.filter((x) => x <= at).at(-1);
   const fore = stations.find((x) => x > at);
   if (aft === undefined || fore === undefined) return undefined;
   const spacing = fore - aft;
-  if (width >= 3 * spacing) return undefined;
+  if (widthOf(deepest, judgement.profile) >= 3 * spacing) return undefined;
   const start = Math.max(judgement.judged[0], at - 1.5 * spacing);
   const end = Math.min(judgement.judged[1], at + 1.5 * spacing);
   return { from: start, to: end, spacing };
+}
+
+/** About how wide a departure is: twice the stretch over which it keeps half of its size. Its chord may
+ *  be much longer (over a straight bottom all chords show the same), and the stretch beyond tolerance
+ *  much shorter. */
+function widthOf({ at, from, to }: Deepest, profile: readonly ProfilePoint[]): number {
+  const nearest = (x: number) =>
+    profile.reduce(
+      (best, p, i) => (Math.abs(p.x - x) < Math.abs(profile[best].x - x) ? i : best),
+      0,
+    );
+  const [middle, first, last] = [at, from, to].map(nearest);
+  if (last === first) return 0;
+  const [a, b] = [profile[first], profile[last]];
+  const off = (i: number) => {
+    const { x, z } = profile[i];
+    return Math.abs(z - a.z - ((b.z - a.z) * (x - a.x)) / (b.x - a.x));
+  };
+  const half = off(middle) / 2;
+  let aft = middle;
+  while (aft > first && off(aft - 1) >= half) aft--;
+  let fore = middle;
+  while (fore < last && off(fore + 1) >= half) fore++;
+  return 2 * (profile[fore].x - profile[aft].x);
 }

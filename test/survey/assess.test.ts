@@ -460,6 +460,7 @@ describe('what is asked of an assessment', () => {
       over: 1200,
       houseDefault: false,
     });
+    expect(assess(survey, { tolerance: 1 }).tolerance.houseDefault).toBe(false);
     expect(assess(survey, { over: 1000 }).tolerance).toEqual({
       gap: 1.5,
       over: 1000,

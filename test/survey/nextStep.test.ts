@@ -69,13 +69,22 @@ describe('the next step', () => {
     );
   });
 
+  it('is not to read closer where the departure is wide, though little of it passes the tolerance', () => {
+    // A bow over the whole line: a chord of 1500 mm shows it, and its top 400 mm pass the tolerance.
+    const bow = (x: number) => 1.55 * (1 - ((x - 750) / 750) ** 2);
+    const steps = stepsFor(lineWith(bow, { spacing: 150, repeatability: 0.2 }));
+    expect(steps.length).toBeGreaterThan(0);
+    expect(steps.join(' ')).not.toContain('Read closer');
+  });
+
   it('is a finer gauge only where the division makes half or more of the uncertainty', () => {
     const finer =
       "Read with a finer gauge: half or more of each reading's uncertainty comes from its division.";
     const gap = bump(1.3, 200, 1300);
     const coarse = lineWith(gap, { division: 0.8, repeatability: 0.1 });
     expect(stepsFor(coarse)).toContain(finer);
-    const fine = lineWith(gap, { division: 0.1, repeatability: 0.25 });
+    const fine = lineWith(bump(1.5, 200, 1300), { division: 0.1, repeatability: 0.06 });
+    expect(stepsFor(fine).length).toBeGreaterThan(0);
     expect(stepsFor(fine)).not.toContain(finer);
     // The gauge that counts is the one the readings were judged with.
     const asked = lineWith(gap, { division: 0.8, resolution: 0.1, repeatability: 0.25 });

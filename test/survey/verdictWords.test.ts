@@ -157,6 +157,8 @@ describe('a verdict in words', () => {
     expect(words.findings[1]).toBe(
       'Perhaps a hollow, not proven: from 1200 to 1400 mm forward of the transom.',
     );
+    expect(words.proof).toBe('Proven.');
+    expect(words.next).toEqual([]);
   });
 
   it('says of a fair line the most that it departs, and what is allowed', () => {
