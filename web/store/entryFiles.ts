@@ -107,9 +107,9 @@ export async function takePart(
   };
 }
 
-/** The entry file of a database, with what waits to be saved. */
-export async function fileOf(database: Database, unsaved: readonly Entry[]): Promise<string> {
-  const entries = [...(await readEntries(database)), ...unsaved];
+/** The entry file of a database, with entries that are known besides. */
+export async function fileOf(database: Database, known: readonly Entry[]): Promise<string> {
+  const entries = [...(await readEntries(database)), ...known];
   return writeEntryFile(bookOf(entries), await readAttachments(database));
 }
 

@@ -1,4 +1,5 @@
 import type { Database, OpenDatabase } from './database.ts';
+import { within } from './within.ts';
 
 interface Held {
   database: Promise<Database>;
@@ -64,22 +65,13 @@ export class Handles {
   }
 
   #close(name: string, database: Promise<Database>): void {
-    const closed = database
-      .then((one) => one.close())
+    const closed = database.then((one) => one.close());
+    const closing = within(CLOSE_WITHIN, closed, this.#after)
       // One that is being given up has nothing more to say.
-      .catch(() => undefined);
-    const closing = this.#atMost(closed).finally(() => {
-      if (this.#closing.get(name) === closing) this.#closing.delete(name);
-    });
+      .catch(() => undefined)
+      .finally(() => {
+        if (this.#closing.get(name) === closing) this.#closing.delete(name);
+      });
     this.#closing.set(name, closing);
-  }
-
-  async #atMost(done: Promise<void>): Promise<void> {
-    let callOff = (): void => undefined;
-    const late = new Promise<void>((resolve) => {
-      callOff = this.#after(CLOSE_WITHIN, resolve);
-    });
-    await Promise.race([done, late]);
-    callOff();
   }
 }

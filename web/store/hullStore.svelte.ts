@@ -13,12 +13,13 @@ import type { Survey } from '../../src/survey/survey.ts';
 import { stepsOf, STRIKE, type Steps, type StrikeAct } from './acts.ts';
 import { hullDatabase } from './database.ts';
 import { entryIn, isDesign, writeEntries } from './entryStore.ts';
-import { failureOf, NoAnswer, type StoreFailure } from './failure.ts';
+import { failureOf, type StoreFailure } from './failure.ts';
 import { follow, type Arrival, type Feed } from './feed.ts';
 import type { Handle, Handles } from './handles.ts';
 import { HeldEntries } from './heldEntries.ts';
 import { Saving } from './saving.svelte.ts';
 import type { Surroundings } from './surroundings.ts';
+import { within } from './within.ts';
 
 /** Something that was stated and cannot be counted, and why. It is kept and shown. */
 export interface NotCounted {
@@ -42,6 +43,8 @@ export interface HullStoreOptions {
 export type HullStoreState = 'opening' | 'ready' | 'failed' | 'removed' | 'closed';
 
 const OPEN_WITHIN = 15_000;
+/** How long an entry waits for what is to be done before, ms; it is written in any case. */
+const MARK_WITHIN = 2_000;
 /** Ids of this device go on from its last, also when its clock was set back, so that undo finds the last. One that
  *  claims to be from the far future is passed over: ids have no room beyond. */
 const TIME_LIMIT = 2 ** 49;
@@ -291,7 +294,7 @@ export class HullStore {
   }
 
   async #write(entries: readonly Entry[]): Promise<void> {
-    await this.#beforeWrite().catch(() => undefined);
+    await within(MARK_WITHIN, this.#beforeWrite(), this.#around.after).catch(() => undefined);
     await writeEntries(await this.#handle.database(), entries, this.#around.random);
     this.#written();
   }
@@ -338,18 +341,4 @@ function ownCopy(entry: Entry): Entry {
 function rowOf(text: string): number {
   if (!/^\d{1,9}$/.test(text)) throw new RangeError(`row: got ${text}, expected a whole number`);
   return Number(text);
-}
-
-async function within(
-  milliseconds: number,
-  answer: Promise<void>,
-  after: Surroundings['after'],
-): Promise<void> {
-  let callOff = (): void => undefined;
-  const late = new Promise<never>((_, reject) => {
-    callOff = after(milliseconds, () =>
-      reject(new NoAnswer(`no answer within ${milliseconds / 1000} s`)),
-    );
-  });
-  await Promise.race([answer, late]).finally(() => callOff());
 }

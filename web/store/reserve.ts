@@ -20,7 +20,8 @@ export class Reserve {
     if (this.#caches === undefined) return false;
     try {
       const cache = await this.#caches.open(CACHE);
-      if ((await cache.match(ADDRESS)) !== undefined) return true;
+      // Its keys, because a response that nobody reads to its end would hold the room after it is given up.
+      if ((await cache.keys()).length > 0) return true;
       // Random bytes, because others may be pressed together.
       const pieces = Array.from({ length: RESERVE_BYTES / PIECE }, () =>
         Uint8Array.from(this.#random(PIECE)),
@@ -35,7 +36,12 @@ export class Reserve {
   /** Gives the room up; whether there was any. */
   async free(): Promise<boolean> {
     try {
-      return (await this.#caches?.delete(CACHE)) ?? false;
+      if (this.#caches === undefined || !(await this.#caches.has(CACHE))) return false;
+      // The piece first: a cache that something on the page still refers to lives on after it is deleted.
+      const cache = await this.#caches.open(CACHE);
+      const freed = await cache.delete(ADDRESS);
+      await this.#caches.delete(CACHE);
+      return freed;
     } catch {
       return false;
     }

@@ -83,6 +83,8 @@ export class Summaries {
 
   /** Says that a hull's entries change, before they do; with what is known of it already. */
   async mark(hull: string, known: Partial<HullFacts> = {}): Promise<void> {
+    // After a failure the old handle answers no more.
+    if (this.failure !== undefined) await this.open();
     await this.#change(hull, (summary) =>
       summary?.dirty === true && Object.keys(known).length === 0
         ? undefined
@@ -149,10 +151,10 @@ export class Summaries {
     to: (summary: Summary | undefined) => Summary | undefined,
   ): Promise<void> {
     for (let tries = 0; tries < TRIES; tries += 1) {
-      const found = await this.get(hull);
-      const next = to(found?.summary);
-      if (next === undefined) return;
       try {
+        const found = await this.get(hull);
+        const next = to(found?.summary);
+        if (next === undefined) return;
         await (
           await this.#database
         ).put({
@@ -161,7 +163,9 @@ export class Summaries {
         });
         return;
       } catch (error) {
-        if (statusOf(error) !== 409) throw error;
+        if (statusOf(error) === 409) continue;
+        this.failure = failureOf(error);
+        throw error;
       }
     }
     throw new Error(`the summary of ${hull} changed ${TRIES} times while it was being written`);

@@ -1,5 +1,9 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
+import { bookOf, entriesOf } from '../../src/book/book.ts';
+import type { Entry } from '../../src/book/entry.ts';
 import { newKey } from '../../src/book/id.ts';
+import { readEntryFile } from '../../src/book/readEntryFile.ts';
+import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { hullDatabase, hullOfDatabase, type Database } from './database.ts';
@@ -19,6 +23,7 @@ import { HullStore } from './hullStore.svelte.ts';
 import { Summaries, type Summary } from './summaries.svelte.ts';
 import { factsOf } from './summary.ts';
 import type { Surroundings } from './surroundings.ts';
+import { within } from './within.ts';
 
 export type { Summary } from './summaries.svelte.ts';
 
@@ -33,6 +38,8 @@ export interface YardOptions {
 /** How long a hull must be left alone before its summary is worked out, ms: that takes a blink, which nobody should
  *  notice while typing. */
 const QUIET = 4_000;
+/** How long a database may take to give an entry file before it is read past, ms. */
+const EXPORT_WITHIN = 60_000;
 
 /** Every hull on this device, in a list, and the way to each. */
 export class Yard {
@@ -168,13 +175,16 @@ export class Yard {
     return { ...found, hulls, loose };
   }
 
-  /** The entry file of a hull, with what waits to be saved; read past the database where that does not open. */
+  /** The entry file of a hull, with what waits to be saved. Where its database does not open, it is read past it; where
+   *  that fails too, the file holds what this tab knows. Rejects where it knows nothing. */
   async exportEntryFile(hull: string): Promise<string> {
-    const unsaved = this.#stores.get(hull)?.saving.unsaved() ?? [];
+    const known = this.#stores.get(hull)?.entries ?? [];
     try {
-      return await this.#within(hull, (database) => fileOf(database, unsaved));
+      return await this.#within(hull, (database) =>
+        within(EXPORT_WITHIN, fileOf(database, known), this.#around.after),
+      );
     } catch {
-      return this.#rescue(hull);
+      return this.#rescued(hull, known);
     }
   }
 
@@ -205,19 +215,28 @@ export class Yard {
   async #start(): Promise<void> {
     this.state = 'opening';
     try {
-      await this.#summaries.open();
-      this.failure = undefined;
-      this.state = 'ready';
+      await this.#openList();
     } catch (error) {
       this.failure = failureOf(error);
       this.state = 'failed';
       return;
     }
+    this.failure = undefined;
+    this.state = 'ready';
     // Databases without a summary: it was thrown away, or its tab ended between the two.
     const names = (await this.#around.databaseNames().catch(() => undefined)) ?? [];
     for (const hull of names.map(hullOfDatabase)) {
       if (hull === undefined || this.#summaries.all.has(hull)) continue;
       await this.#mark(hull).catch(() => undefined);
+    }
+  }
+
+  async #openList(): Promise<void> {
+    try {
+      await this.#summaries.open();
+    } catch (error) {
+      if (failureOf(error).kind !== 'full' || !(await this.#around.freeReserve())) throw error;
+      await this.#summaries.open();
     }
   }
 
@@ -300,6 +319,16 @@ export class Yard {
       const { facts, dirty, seq } = worked;
       await this.#summaries.settle({ hull, ...facts, dirty, seq, engine: this.#engine }, found.rev);
     });
+  }
+
+  async #rescued(hull: string, known: readonly Entry[]): Promise<string> {
+    try {
+      const { book, attachments } = readEntryFile(await this.#rescue(hull));
+      return writeEntryFile(bookOf([...entriesOf(book), ...known]), attachments);
+    } catch (error) {
+      if (known.length === 0) throw error;
+      return writeEntryFile(bookOf(known));
+    }
   }
 
   async #within<T>(hull: string, use: (database: Database) => Promise<T>): Promise<T> {

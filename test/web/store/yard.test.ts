@@ -10,13 +10,22 @@ import { DEMO_HULL, DEMO_SURVEY, demoEntries, isDemo } from '../../../web/store/
 import { HULL_LIMIT } from '../../../web/store/entryFiles.ts';
 import { factsOf, verdictText } from '../../../web/store/summary.ts';
 import { Yard } from '../../../web/store/yard.svelte.ts';
-import { gapsIn, Machine, readingDraft, SURVEY, surveyDraft, until, type Tab } from './around.ts';
+import {
+  gapsIn,
+  HULL,
+  Machine,
+  readingDraft,
+  SURVEY,
+  surveyDraft,
+  until,
+  type Tab,
+} from './around.ts';
 
 function yardOn(tab: Tab, engine = '1'): Yard {
   return new Yard({
     around: tab.around,
     engine,
-    rescue: (hull) => Promise.resolve(`rescued ${hull}`),
+    rescue: () => Promise.reject(new Error('nothing to rescue')),
   });
 }
 
@@ -365,7 +374,7 @@ describe('entry files', () => {
     ]);
   });
 
-  test('hold what waits to be saved, and come from the rescue where the database does not open', async () => {
+  test('hold what waits to be saved, which keeps the hull open', async () => {
     const machine = new Machine();
     const yard = yardOn(machine.tab());
     await yard.ready;
@@ -376,15 +385,41 @@ describe('entry files', () => {
     const added = store.add([surveyDraft(), readingDraft(7)], { survey: SURVEY });
     added.catch(() => undefined);
     await until(() => !machine.reserve);
-    expect(gapsIn(store)).toEqual([7]);
     await until(() => store.saving.failure !== undefined);
+    expect(gapsIn(store)).toEqual([7]);
     expect(yard.pending).toBe(2);
-    const { book } = readEntryFile(await yard.exportEntryFile(hull));
-    expect(book.entries.size).toBe(3);
+    expect(readEntryFile(await yard.exportEntryFile(hull)).book.entries.size).toBe(3);
     yard.release(hull);
     expect(store.state).not.toBe('closed');
     yard.close();
     await expect(added).rejects.toThrow('closed');
+  });
+
+  test('come past a database that does not open, with what this tab knows', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const demo = demoEntries();
+    const open = (name: string): ReturnType<Machine['open']> =>
+      new Proxy(machine.open(name), {
+        get: (target, key) =>
+          name !== SUMMARIES && (key === 'allDocs' || key === 'bulkDocs')
+            ? () => Promise.reject(new Error('it is gone'))
+            : (Reflect.get(target, key) as unknown),
+      });
+    const yard = new Yard({
+      around: { ...tab.around, open },
+      engine: '1',
+      rescue: (hull) =>
+        hull === DEMO_HULL
+          ? Promise.resolve(writeEntryFile(bookOf(demo)))
+          : Promise.reject(new Error('there is no such database')),
+    });
+    const added = yard.open(DEMO_HULL).add([readingDraft(7)], { survey: DEMO_SURVEY });
+    added.catch(() => undefined);
+    const { book } = readEntryFile(await yard.exportEntryFile(DEMO_HULL));
+    expect(book.entries.size).toBe(demo.length + 1);
+    await expect(yard.exportEntryFile(HULL)).rejects.toThrow('no such database');
+    yard.close();
   });
 });
 
