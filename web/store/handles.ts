@@ -59,6 +59,16 @@ export class Handles {
     };
   }
 
+  /** Uses a database, opened for that where it is not open already. */
+  async within<T>(name: string, use: (database: Database) => Promise<T>): Promise<T> {
+    const handle = this.take(name);
+    try {
+      return await use(await handle.database());
+    } finally {
+      handle.release();
+    }
+  }
+
   async #opened(name: string): Promise<Database> {
     await this.#closing.get(name);
     return this.#open(name);

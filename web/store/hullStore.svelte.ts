@@ -1,8 +1,8 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
 import { bookOf } from '../../src/book/book.ts';
 import type { Entry, Strike } from '../../src/book/entry.ts';
-import { ENVELOPE_VERSION, readEntry } from '../../src/book/envelope.ts';
-import { entryId, newKey, NO_SURVEY, parseId } from '../../src/book/id.ts';
+import { ENVELOPE_VERSION } from '../../src/book/envelope.ts';
+import { newKey, NO_SURVEY, parseId } from '../../src/book/id.ts';
 import { standing, type Standing } from '../../src/book/standing.ts';
 import { hullOf, type HullState } from '../../src/survey/fold/hullOf.ts';
 import type { Disagreement } from '../../src/survey/fold/report.ts';
@@ -17,6 +17,7 @@ import { failureOf, type StoreFailure } from './failure.ts';
 import { follow, type Arrival, type Feed } from './feed.ts';
 import type { Handle, Handles } from './handles.ts';
 import { HeldEntries } from './heldEntries.ts';
+import { Pen } from './pen.ts';
 import { Saving } from './saving.svelte.ts';
 import type { Surroundings } from './surroundings.ts';
 import { within } from './within.ts';
@@ -45,9 +46,6 @@ export type HullStoreState = 'opening' | 'ready' | 'failed' | 'removed' | 'close
 const OPEN_WITHIN = 15_000;
 /** How long an entry waits for what is to be done before, ms; it is written in any case. */
 const MARK_WITHIN = 2_000;
-/** Ids of this device go on from its last, also when its clock was set back, so that undo finds the last. One that
- *  claims to be from the far future is passed over: ids have no room beyond. */
-const TIME_LIMIT = 2 ** 49;
 
 /** One hull's entries on this device, what stands of them, and what they say of the hull and its surveys. Entries are
  *  shown when they are stated and kept in memory until the database has them; `saving` tells how that stands. */
@@ -82,16 +80,17 @@ export class HullStore {
   readonly #handle: Handle;
   readonly #beforeWrite: () => Promise<void>;
   readonly #written: () => void;
+  readonly #pen: Pen;
   readonly #held = new HeldEntries();
   readonly #unread = new Map<string, NotCounted>();
   #feed: Feed | undefined;
-  #lastTime = 0;
   /** Settles when what was stored has been read, or could not be. */
   readonly ready: Promise<void>;
 
   constructor({ hull, around, handles, beforeWrite, written }: HullStoreOptions) {
     this.key = hull;
     this.#around = around;
+    this.#pen = new Pen(hull, around);
     this.#beforeWrite = beforeWrite ?? (() => Promise.resolve());
     this.#written = written ?? (() => undefined);
     this.#handle = handles.take(hullDatabase(hull));
@@ -234,25 +233,8 @@ export class HullStore {
     return entry;
   }
 
-  async #state(
-    make: (
-      ids: (surveys: readonly string[]) => readonly string[],
-      signature: { at: string; by: string; device: string; app: string },
-    ) => readonly Entry[],
-  ): Promise<readonly Entry[]> {
-    const now = this.#around.now();
-    const signature = { at: now.toISOString(), ...this.#around.signature() };
-    const random = this.#around.random(10);
-    const made = make(
-      // One act has one random end, and a time of its own for each entry.
-      (surveys) =>
-        surveys.map((survey) => {
-          this.#lastTime = Math.max(now.getTime(), this.#lastTime + 1);
-          return entryId({ hull: this.key, survey, time: this.#lastTime, random });
-        }),
-      signature,
-    );
-    const entries = made.map(ownCopy);
+  async #state(make: Parameters<Pen['sign']>[0]): Promise<readonly Entry[]> {
+    const entries = this.#pen.sign(make);
     this.#take(entries);
     if (entries.length > 0) await this.saving.save(entries);
     return entries;
@@ -270,12 +252,7 @@ export class HullStore {
   }
 
   #take(entries: readonly Entry[]): void {
-    for (const { _id, device } of entries) {
-      const parsed = parseId(_id);
-      if (parsed.ok && parsed.time < TIME_LIMIT && this.#around.owns(device)) {
-        this.#lastTime = Math.max(this.#lastTime, parsed.time);
-      }
-    }
+    this.#pen.note(entries);
     if (this.#held.add(entries)) this.entries = this.#held.all();
   }
 
@@ -329,13 +306,6 @@ export class HullStore {
       this.failure = undefined;
     }
   }
-}
-
-/** A copy that no screen can change, read as if it had come from elsewhere. */
-function ownCopy(entry: Entry): Entry {
-  const read = readEntry(entry);
-  if (!read.ok) throw new RangeError(`${entry.kind}: ${read.reason}, got ${read.found}`);
-  return read.entry;
 }
 
 function rowOf(text: string): number {

@@ -6,12 +6,11 @@ import { readEntryFile } from '../../src/book/readEntryFile.ts';
 import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
-import { hullDatabase, hullOfDatabase, type Database } from './database.ts';
+import { hullDatabase, hullOfDatabase } from './database.ts';
 import { DEMO_HULL, demoEntries } from './demo.ts';
 import {
   fileOf,
   partsOfFile,
-  readEntries,
   takePart,
   type EntryFileReport,
   type HullImport,
@@ -20,7 +19,8 @@ import { writeEntries } from './entryStore.ts';
 import { failureOf, type StoreFailure } from './failure.ts';
 import { Handles } from './handles.ts';
 import { HullStore } from './hullStore.svelte.ts';
-import { Summaries, type Summary } from './summaries.svelte.ts';
+import type { Summary } from './summaries.svelte.ts';
+import { SummaryKeeper } from './summaryKeeper.ts';
 import { factsOf } from './summary.ts';
 import type { Surroundings } from './surroundings.ts';
 import { within } from './within.ts';
@@ -35,9 +35,6 @@ export interface YardOptions {
   readonly rescue: (hull: string) => Promise<string>;
 }
 
-/** How long a hull must be left alone before its summary is worked out, ms: that takes a blink, which nobody should
- *  notice while typing. */
-const QUIET = 4_000;
 /** How long a database may take to give an entry file before it is read past, ms. */
 const EXPORT_WITHIN = 60_000;
 
@@ -48,30 +45,32 @@ export class Yard {
   failure = $state.raw<StoreFailure | undefined>();
 
   readonly #around: Surroundings;
-  readonly #engine: string;
   readonly #rescue: (hull: string) => Promise<string>;
   readonly #handles: Handles;
-  readonly #summaries: Summaries;
+  readonly #keeper: SummaryKeeper;
   readonly #stores = new Map<string, HullStore>();
-  /** Hulls that are marked as dirty, as far as this tab knows. */
-  readonly #marked = new Set<string>();
-  readonly #waiting = new Map<string, () => void>();
-  #closed = false;
   readonly ready: Promise<void>;
 
   /** By name; the same name by key. */
   readonly hulls: readonly Summary[] = $derived.by(() =>
-    [...this.#summaries.all.values()].filter(({ removing }) => removing !== true).sort(byName),
+    [...this.#keeper.summaries.all.values()]
+      .filter(({ removing }) => removing !== true)
+      .sort(byName),
   );
 
   constructor({ around, engine, rescue }: YardOptions) {
     this.#around = around;
-    this.#engine = engine;
     this.#rescue = rescue;
     this.#handles = new Handles(around.open, around.after);
-    this.#summaries = new Summaries(around, this.#handles, (summaries, gone) => {
-      for (const hull of gone) this.#gone(hull);
-      for (const summary of summaries) this.#heard(summary);
+    this.#keeper = new SummaryKeeper({
+      around,
+      handles: this.#handles,
+      engine,
+      isOpen: (hull) => this.#stores.has(hull),
+      gone: (hull) => {
+        this.#stores.get(hull)?.close('removed');
+        this.#stores.delete(hull);
+      },
     });
     this.ready = this.#start();
   }
@@ -80,7 +79,7 @@ export class Yard {
   async newHull(body: BodyOf<'hull'>): Promise<string> {
     const draft = draftOf('hull', body);
     const hull = newKey(this.#around.random(8));
-    await this.#mark(hull, { name: body.name, invented: body.invented === true });
+    await this.#keeper.mark(hull, { name: body.name, invented: body.invented === true });
     await this.open(hull).add([draft]);
     return hull;
   }
@@ -93,8 +92,8 @@ export class Yard {
       hull,
       around: this.#around,
       handles: this.#handles,
-      beforeWrite: () => this.#mark(hull),
-      written: () => this.#soon(hull),
+      beforeWrite: () => this.#keeper.mark(hull),
+      written: () => this.#keeper.soon(hull),
     });
     this.#stores.set(hull, store);
     return store;
@@ -119,21 +118,21 @@ export class Yard {
     await store.ready;
     if (store.entries.length === 0) {
       const entries = demoEntries();
-      await this.#mark(DEMO_HULL, factsOf(entries));
-      await this.#within(DEMO_HULL, (database) =>
+      await this.#keeper.mark(DEMO_HULL, factsOf(entries));
+      await this.#handles.within(hullDatabase(DEMO_HULL), (database) =>
         writeEntries(database, entries, this.#around.random),
       );
       await store.readAgain();
-      this.#soon(DEMO_HULL);
+      this.#keeper.soon(DEMO_HULL);
     }
     return DEMO_HULL;
   }
 
   /** Removes a hull from this device, with everything that was stated of it. Its entry file is to be offered first. */
   async remove(hull: string): Promise<void> {
-    await this.#summaries.markRemoving(hull);
-    this.#gone(hull);
-    await this.#destroy(hull);
+    await this.#keeper.summaries.markRemoving(hull);
+    this.#keeper.drop(hull);
+    await this.#keeper.destroy(hull);
   }
 
   /** Takes the entries of an entry file, whatever hulls they belong to, and tells what was new. Rejects with a
@@ -146,15 +145,15 @@ export class Yard {
     for (const part of parts) {
       try {
         if (part.entries.length > 0) {
-          await this.#mark(part.hull, {
+          await this.#keeper.mark(part.hull, {
             ...(part.name !== undefined && { name: part.name }),
             ...(part.invented !== undefined && { invented: part.invented }),
           });
-        } else if (!this.#summaries.all.has(part.hull)) {
+        } else if (!this.#keeper.summaries.all.has(part.hull)) {
           loose += part.attachments.length;
           continue;
         }
-        const taken = await this.#within(part.hull, (database) =>
+        const taken = await this.#handles.within(hullDatabase(part.hull), (database) =>
           takePart(database, part, this.#around.random),
         );
         hulls.push(taken.hull);
@@ -170,7 +169,7 @@ export class Yard {
         .get(part.hull)
         ?.readAgain()
         .catch(() => undefined);
-      this.#soon(part.hull);
+      this.#keeper.soon(part.hull);
     }
     return { ...found, hulls, loose };
   }
@@ -180,7 +179,7 @@ export class Yard {
   async exportEntryFile(hull: string): Promise<string> {
     const known = this.#stores.get(hull)?.entries ?? [];
     try {
-      return await this.#within(hull, (database) =>
+      return await this.#handles.within(hullDatabase(hull), (database) =>
         within(EXPORT_WITHIN, fileOf(database, known), this.#around.after),
       );
     } catch {
@@ -192,9 +191,9 @@ export class Yard {
   async rebuild(): Promise<void> {
     const names = (await this.#around.databaseNames()) ?? [];
     const hulls = names.map(hullOfDatabase).filter((hull) => hull !== undefined);
-    for (const hull of new Set([...hulls, ...this.#summaries.all.keys()])) {
-      await this.#mark(hull);
-      await this.#work(hull);
+    for (const hull of new Set([...hulls, ...this.#keeper.summaries.all.keys()])) {
+      await this.#keeper.mark(hull);
+      await this.#keeper.work(hull);
     }
   }
 
@@ -205,11 +204,9 @@ export class Yard {
 
   /** Closes everything; what waits to be saved is given up. */
   close(): void {
-    this.#closed = true;
-    for (const callOff of this.#waiting.values()) callOff();
     for (const store of this.#stores.values()) store.close();
     this.#stores.clear();
-    this.#summaries.close();
+    this.#keeper.close();
   }
 
   async #start(): Promise<void> {
@@ -226,99 +223,18 @@ export class Yard {
     // Databases without a summary: it was thrown away, or its tab ended between the two.
     const names = (await this.#around.databaseNames().catch(() => undefined)) ?? [];
     for (const hull of names.map(hullOfDatabase)) {
-      if (hull === undefined || this.#summaries.all.has(hull)) continue;
-      await this.#mark(hull).catch(() => undefined);
+      if (hull === undefined || this.#keeper.summaries.all.has(hull)) continue;
+      await this.#keeper.mark(hull).catch(() => undefined);
     }
   }
 
   async #openList(): Promise<void> {
     try {
-      await this.#summaries.open();
+      await this.#keeper.summaries.open();
     } catch (error) {
       if (failureOf(error).kind !== 'full' || !(await this.#around.freeReserve())) throw error;
-      await this.#summaries.open();
+      await this.#keeper.summaries.open();
     }
-  }
-
-  async #mark(hull: string, known: Parameters<Summaries['mark']>[1] = {}): Promise<void> {
-    if (this.#marked.has(hull) && Object.keys(known).length === 0) return;
-    await this.#summaries.mark(hull, known);
-    this.#marked.add(hull);
-  }
-
-  #heard(summary: Summary): void {
-    const { hull } = summary;
-    if (summary.removing === true) {
-      this.#gone(hull);
-      this.#finishRemoval(hull);
-      return;
-    }
-    if (summary.dirty || summary.engine !== this.#engine) {
-      this.#soon(hull);
-      return;
-    }
-    this.#marked.delete(hull);
-    // Entries may have come between the last look at them and the moment that this was written.
-    if (this.#stores.has(hull)) void this.#markIfBehind(summary).catch(() => undefined);
-  }
-
-  async #markIfBehind({ hull, seq }: Summary): Promise<void> {
-    const { update_seq } = await this.#within(hull, (database) => database.info());
-    if (update_seq !== seq) await this.#mark(hull);
-  }
-
-  #gone(hull: string): void {
-    this.#waiting.get(hull)?.();
-    this.#waiting.delete(hull);
-    this.#marked.delete(hull);
-    this.#stores.get(hull)?.close('removed');
-    this.#stores.delete(hull);
-  }
-
-  #soon(hull: string): void {
-    if (this.#closed) return;
-    this.#waiting.get(hull)?.();
-    this.#waiting.set(
-      hull,
-      this.#around.after(QUIET, () => {
-        this.#waiting.delete(hull);
-        this.#work(hull).catch(() => undefined);
-      }),
-    );
-  }
-
-  #finishRemoval(hull: string): void {
-    this.#around.after(QUIET, () => {
-      if (this.#summaries.all.get(hull)?.removing !== true) return;
-      this.#around.alone(`remove ${hull}`, () => this.#destroy(hull)).catch(() => undefined);
-    });
-  }
-
-  async #destroy(hull: string): Promise<void> {
-    const handle = this.#handles.take(hullDatabase(hull));
-    try {
-      await (await handle.database()).destroy();
-    } finally {
-      handle.release();
-    }
-    await this.#summaries.forget(hull);
-  }
-
-  /** Works a summary out, in one tab at a time, until it is as new as the entries. */
-  async #work(hull: string): Promise<void> {
-    await this.#around.alone(`summary of ${hull}`, async () => {
-      const found = await this.#summaries.get(hull);
-      if (found === undefined || found.summary.removing === true) return;
-      if (!found.summary.dirty && found.summary.engine === this.#engine) return;
-      const worked = await this.#within(hull, async (database) => {
-        const { update_seq } = await database.info();
-        const facts = factsOf(await readEntries(database));
-        const { update_seq: after } = await database.info();
-        return { seq: update_seq, dirty: after !== update_seq, facts };
-      });
-      const { facts, dirty, seq } = worked;
-      await this.#summaries.settle({ hull, ...facts, dirty, seq, engine: this.#engine }, found.rev);
-    });
   }
 
   async #rescued(hull: string, known: readonly Entry[]): Promise<string> {
@@ -328,15 +244,6 @@ export class Yard {
     } catch (error) {
       if (known.length === 0) throw error;
       return writeEntryFile(bookOf(known));
-    }
-  }
-
-  async #within<T>(hull: string, use: (database: Database) => Promise<T>): Promise<T> {
-    const handle = this.#handles.take(hullDatabase(hull));
-    try {
-      return await use(await handle.database());
-    } finally {
-      handle.release();
     }
   }
 }
