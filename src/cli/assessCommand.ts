@@ -45,7 +45,7 @@ function faultLines(file: string, faults: readonly Fault[]): string[] {
 }
 
 function place({ row, column }: { readonly row: number; readonly column: string }): string {
-  return `row ${row}${column === '' ? '' : `, column ${column}`}: `;
+  return `row ${row}${column === '' ? '' : `, ${column.startsWith('column ') ? column : `column ${column}`}`}: `;
 }
 
 function refuse(status: number, ...lines: readonly string[]): number {

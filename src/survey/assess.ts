@@ -104,7 +104,18 @@ interface Setting {
 }
 
 function assessLine(line: Line, setting: Setting): LineAssessment[] {
-  const parts = byPeriod(line).flatMap((placements) => partsOf(line, placements, setting));
+  const periods = byPeriod(line).filter((placements) =>
+    placements.some((p) => p.readings.length > 0),
+  );
+  if (periods.length > 1) {
+    setting.remark({
+      about: 'line',
+      line: line.name,
+      kind: 'support moved',
+      words: `${line.name}: the support was moved between its placements, so what was read before and after is shown apart and never tied.`,
+    });
+  }
+  const parts = periods.flatMap((placements) => partsOf(line, placements, setting));
   const shown = parts.length > 0 ? parts : [[]];
   return shown.map((part, i) => assessPart(line, part, i + 1, shown.length, setting));
 }

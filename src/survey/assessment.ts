@@ -86,6 +86,7 @@ export interface Remark {
     | 'slipped block'
     | 'readings ahead of the limit'
     | 'placements not tied'
+    | 'support moved'
     | 'placement says nothing'
     | 'no contact';
   readonly words: string;
