@@ -1,4 +1,5 @@
 import { SvelteMap } from 'svelte/reactivity';
+import type { Entry } from '../../src/book/entry.ts';
 import { correctionOf, statementsOf } from '../../src/survey/fold/correctionOf.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
@@ -38,7 +39,9 @@ export interface Reopened {
   readonly look: number;
 }
 
-export type Panel = 'void' | 'lay again' | 'edge moved' | 'this lay' | 'stations' | 'end';
+const AT_STATION: ReadonlySet<string> = new Set(['reading', 'void', 'later']);
+
+export type Panel = 'gauge' | 'void' | 'lay again' | 'edge moved' | 'this lay' | 'stations' | 'end';
 
 /** The readings table at work: which line and lay lie under it, where the cursor stands, what has been typed and not
  *  saved, and the acts that state something. What was stated is in the hull's store and nowhere else. */
@@ -120,6 +123,16 @@ export class ReadingDesk {
   );
   /** What this device stated last, and so what undo takes back. */
   readonly last = $derived.by(() => actWords(this.#store.steps.undo?.entries ?? [], this.unit));
+  /** The last figure, void or station put off that this device stated and that stands. */
+  readonly lastValue = $derived.by(() => {
+    let last: Entry | undefined;
+    for (const entry of this.#store.standing.standing) {
+      if (!AT_STATION.has(entry.kind) || !entry._id.includes(`:${this.#survey}:`)) continue;
+      if (!this.#device.owns(entry.device)) continue;
+      if (last === undefined || entry._id > last._id) last = entry;
+    }
+    return last && actWords([last], this.unit);
+  });
   readonly redoable: boolean = $derived.by(() => this.#store.steps.redo !== undefined);
 
   get #plannedHere(): LayBody | undefined {
@@ -256,6 +269,12 @@ export class ReadingDesk {
 
   takeUp(gauge: GaugeInHand): void {
     this.#gauge = gauge.id;
+  }
+
+  addGauge(body: BodyOf<'gauge'>): void {
+    this.#add([draftOf('gauge', body)]);
+    this.#gauge = this.#store.hull.gauges.at(-1)?.id;
+    this.panel = undefined;
   }
 
   turnRound(): void {

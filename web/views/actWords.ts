@@ -35,6 +35,8 @@ export function actWords(entries: readonly Entry[], workUnit: 'mm' | 'in'): ActW
   const last =
     entries.find(({ kind }) => ['reading', 'void', 'later'].includes(kind)) ?? entries[0];
   if (last === undefined) return undefined;
+  const kinds = new Set(entries.map(({ kind }) => kind));
+  if (kinds.has('survey') && kinds.has('placement')) return { what: 'the set-up' };
   if (!isKind(last.kind)) return { what: 'the last entry' };
   if (last.kind === 'reading') {
     const read = readBody('reading', last.body);

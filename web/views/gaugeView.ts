@@ -77,9 +77,15 @@ function metricOrInch(unit: string | undefined): 'mm' | 'in' | undefined {
   return unit === 'mm' || unit === 'in' ? unit : undefined;
 }
 
-/** 32 for 1/32 in; undefined where the division is no whole part of an inch. */
+const DENOMINATORS = [2, 4, 8, 16, 32, 64, 128];
+
+/** 32 for 1/32 in; undefined where the division, in mm, is none that a scale in inches has. */
 function wholeDenominator(mm: number): number | undefined {
-  const parts = 25.4 / mm;
-  const whole = Math.round(parts);
-  return whole >= 1 && Math.abs(parts - whole) < 1e-6 * parts ? whole : undefined;
+  return DENOMINATORS.find((parts) => Math.abs(25.4 / parts - mm) < 1e-6);
+}
+
+/** A division as people say it: "1/32 in", "0.5 mm". */
+export function divisionText(mm: number): string {
+  const parts = wholeDenominator(mm);
+  return parts === undefined ? `${Number(mm.toFixed(3))} mm` : `1/${parts} in`;
 }

@@ -1,6 +1,7 @@
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { ProposedVoid } from '../../src/survey/features.ts';
 import type { Placement, Reading, Side, Typed } from '../../src/survey/survey.ts';
+import { divisionText } from './gaugeView.ts';
 import { inColumn, withUnit } from './readingText.ts';
 
 export interface Look {
@@ -87,13 +88,6 @@ function lookOf(reading: Reading, placement: Placement | undefined, workUnit: 'm
     reading,
     ...(other && { gauge: divisionText(division) }),
   };
-}
-
-function divisionText(mm: number): string {
-  const parts = 25.4 / mm;
-  return Math.abs(parts - Math.round(parts)) < 1e-6 * parts
-    ? `1/${Math.round(parts)} in`
-    : `${Number(mm.toFixed(3))} mm`;
 }
 
 export function stationKey(mm: number): number {

@@ -19,13 +19,16 @@ export interface ToleranceAnswers {
 
 /** What stands, or the house defaults to start from: 1.5 mm over 1500 mm, 60 in or 1500 mm. */
 export function toleranceDefaults(
-  { tolerance, limit }: Pick<SurveyAssessment, 'tolerance' | 'limit'>,
+  { survey, tolerance, limit }: Pick<SurveyAssessment, 'survey' | 'tolerance' | 'limit'>,
   unit: 'mm' | 'in',
   person: string,
 ): ToleranceAnswers {
+  const said = survey.conditions[CONDITION.tolerance] ?? '';
+  const asTyped = tolerance.houseDefault ? null : /^(.+) over (.+)$/.exec(said);
+  const house = tolerance.houseDefault ? 'mm' : undefined;
   return {
-    gap: tolerance.houseDefault ? '1.5 mm' : showTolerance(tolerance.gap, unit),
-    over: tolerance.houseDefault ? '1500 mm' : showTolerance(tolerance.over, unit),
+    gap: asTyped?.[1] ?? showTolerance(tolerance.gap, house ?? unit),
+    over: asTyped?.[2] ?? showTolerance(tolerance.over, house ?? unit),
     setBy: tolerance.setBy ?? person,
     limit: showTolerance(limit.mm, unit),
   };
