@@ -29,7 +29,7 @@ const THEMES = {
   light: tokens(':root,\n.on-paper {'),
   dark: tokens(":root[data-theme='dark'] {"),
   sun: tokens(":root[data-theme='sun'] {"),
-  print: tokens('@media print {\n  :root,\n  :root[data-theme] {'),
+  print: tokens('@media print {\n  :root:not([data-theme]),\n  :root[data-theme] {'),
 };
 const FIGURES = ['ink', 'ink-soft', 'accent', 'proud', 'hollow', 'undecided', 'alarm'];
 
