@@ -1,0 +1,111 @@
+import { proposedVoids } from '../../src/survey/features.ts';
+import type { HullState } from '../../src/survey/fold/hullOf.ts';
+import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
+import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import type { WorkUnit } from '../../src/survey/figures.ts';
+import { exactLength } from '../../src/survey/exactText.ts';
+import { startingStations } from '../../src/survey/startingStations.ts';
+import type { Typed } from '../../src/survey/survey.ts';
+import { inColumn } from './readingText.ts';
+import { stationKey, walkingOrder } from './readingsView.ts';
+import type { Paper } from './sheetChoices.ts';
+
+export interface FieldSheetFrom {
+  readonly state: SurveyState;
+  readonly hull: HullState;
+  readonly unit: WorkUnit;
+  readonly paper: Paper;
+  /** How far forward lines are judged, mm: where no stations are planned they go so far. */
+  readonly limit: number;
+  /** Which side is walked first. */
+  readonly first: 'port' | 'starboard';
+  /** From the transom forward, or the other way. */
+  readonly forward: boolean;
+}
+
+/** One page of the blank form: columns are lines, rows are stations, as in the wide file. */
+export interface FieldSheetPage {
+  readonly lines: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly side: string;
+    readonly offset: string;
+  }[];
+  readonly rows: readonly {
+    readonly station: string;
+    /** Of each line: what of the hull may be in the way; empty where nothing is known of. */
+    readonly cells: readonly string[];
+  }[];
+}
+
+export interface FieldSheetView {
+  readonly paper: Paper;
+  readonly unit: WorkUnit;
+  readonly hull: string;
+  readonly date: string;
+  readonly pages: readonly FieldSheetPage[];
+}
+
+const LINES_A_PAGE = 6;
+const ROWS_A_PAGE = 18;
+
+/** The blank form of a survey: its lines in walking order and its planned stations with any that were read besides. */
+export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
+  const { state, hull, unit, paper } = from;
+  const lines = walkingOrder(linesOf(state, hull), from.first);
+  const stations = stationsOf(from);
+  const pages: FieldSheetPage[] = [];
+  for (let i = 0; i < Math.max(1, lines.length); i += LINES_A_PAGE) {
+    for (let j = 0; j < stations.length; j += ROWS_A_PAGE) {
+      const columns = lines.slice(i, i + LINES_A_PAGE);
+      const here = stations.slice(j, j + ROWS_A_PAGE);
+      const inTheWay = columns.map((line) =>
+        proposedVoids(hull.features, { side: line.side, offset: line.offset.mm }, here),
+      );
+      pages.push({
+        lines: columns.map(({ id, name, side, offset }) => ({
+          key: id,
+          name,
+          side: side.toUpperCase(),
+          offset: exactLength(offset.mm, unit),
+        })),
+        rows: here.map((station) => ({
+          station: inColumn(station, unit),
+          cells: inTheWay.map(
+            (voids) => voids.find((each) => each.station === station)?.reason ?? '',
+          ),
+        })),
+      });
+    }
+  }
+  return {
+    paper,
+    unit,
+    hull: hull.hull?.name ?? state.survey.hull ?? 'hull not named',
+    date: state.survey.date ?? '',
+    pages,
+  };
+}
+
+function linesOf({ survey }: SurveyState, hull: HullState): readonly HullLine[] {
+  if (hull.lines.length > 0) return hull.lines;
+  return survey.lines.map(({ id, name, side, offset }) => ({
+    id,
+    ids: [id],
+    name,
+    side,
+    offset: { mm: offset, text: `${Number(offset.toFixed(3))} mm` },
+  }));
+}
+
+function stationsOf({ state, unit, limit, forward }: FieldSheetFrom): readonly Typed[] {
+  const { plan, survey } = state;
+  const done = survey.lines
+    .flatMap(({ placements }) => placements)
+    .flatMap(({ readings, voids, later }) => [...readings, ...voids, ...later])
+    .map(({ station }) => station);
+  const known = [...plan.stations, ...done];
+  const all = known.length > 0 ? known : startingStations(limit, unit);
+  const places = new Map(all.map((station) => [stationKey(station.mm), station]));
+  return [...places.values()].sort((a, b) => (forward ? a.mm - b.mm : b.mm - a.mm));
+}

@@ -1,0 +1,109 @@
+import { max } from 'd3';
+import type { SurveyAssessment } from '../../src/survey/assessment.ts';
+import type { HullState } from '../../src/survey/fold/hullOf.ts';
+import type { Side } from '../../src/survey/survey.ts';
+import { sectionMarks, type SectionMark } from './sheetSections.ts';
+
+/** The aft bottom, the bow up: seen from below, as the glass tech lies under it, PORT is on the right.
+ *  Lengths in mm on paper, one scale both ways; a screen stretches them. */
+export interface PlanDrawing {
+  readonly width: number;
+  readonly height: number;
+  readonly keel: number;
+  readonly transom: number;
+  readonly forward: number;
+  /** Where the chines lie; `measured` is false where nobody stated the beam and the outline is only a frame. */
+  readonly chines: readonly [starboard: number, port: number];
+  readonly measured: boolean;
+  readonly limit: number;
+  readonly lines: readonly {
+    readonly key: string;
+    readonly name: string;
+    readonly x: number;
+    readonly labelY: number;
+    /** From forward to aft on paper: y grows towards the transom. */
+    readonly sections: readonly SectionMark[];
+    /** Ends of the stretch that was read. */
+    readonly read?: readonly [number, number];
+  }[];
+  readonly features: readonly {
+    readonly key: string;
+    readonly x: number;
+    readonly y: number;
+    readonly width: number;
+    readonly height: number;
+  }[];
+}
+
+const WIDE = 92;
+const TALL = 86;
+const TO_PORT = { port: 1, centre: 0, starboard: -1 } as const;
+const ROOM = { top: 16, bottom: 9, side: 9 } as const;
+
+export function sheetPlan(
+  { lines, limit }: SurveyAssessment,
+  hull: HullState | undefined,
+  seen: 'below' | 'above' = 'below',
+): PlanDrawing {
+  const rightwards = seen === 'below' ? 1 : -1;
+  const beam = hull?.hull?.beamAtChine?.mm;
+  const outermost = max([200, ...lines.map(({ line }) => line.offset)]) as number;
+  const half = Math.max(beam === undefined ? 0 : beam / 2, outermost * (beam ? 1.02 : 1.2));
+  const farthest = max([
+    limit.mm,
+    ...lines.flatMap(({ points }) => points.map((p) => p.station)),
+  ]) as number;
+  const length = farthest * 1.04;
+  const scale = Math.min(
+    (WIDE - 2 * ROOM.side) / (2 * half),
+    (TALL - ROOM.top - ROOM.bottom) / length,
+  );
+  const height = round(ROOM.top + ROOM.bottom + length * scale);
+  const keel = WIDE / 2;
+  const transom = height - ROOM.bottom;
+  const across = (side: Side, offset: number) =>
+    round(keel + TO_PORT[side] * rightwards * offset * scale);
+  const up = (station: number) => round(transom - station * scale);
+  const chine = beam === undefined ? half : beam / 2;
+  return {
+    width: WIDE,
+    height,
+    keel,
+    transom,
+    forward: ROOM.top,
+    chines: [across('starboard', chine), across('port', chine)],
+    measured: beam !== undefined,
+    limit: up(limit.mm),
+    lines: lines.map(({ line, part, outcome, points }, i) => {
+      const stations = points.map((p) => p.station);
+      const judgement = outcome.ok ? outcome.judgement : undefined;
+      return {
+        key: `${line.id}/${part}`,
+        name: line.name,
+        x: across(line.side, line.offset),
+        labelY: ROOM.top - 2 - (i % 2) * 5,
+        sections: sectionMarks(judgement?.sections ?? [], up),
+        ...(stations.length > 0 && {
+          read: [up(Math.min(...stations)), up(Math.max(...stations))] as const,
+        }),
+      };
+    }),
+    features: (hull?.features ?? []).flatMap(({ id, side, offsetFrom, offsetTo, ...f }) => {
+      const sides: readonly Side[] =
+        side === 'both' || side === 'centre' ? ['port', 'starboard'] : [side];
+      return sides.map((on) => {
+        const [a, b] = [across(on, offsetFrom.mm), across(on, offsetTo.mm)].sort((p, q) => p - q);
+        const [top, foot] = [
+          Math.max(ROOM.top, up(f.stationTo.mm)),
+          Math.min(transom, up(f.stationFrom.mm)),
+        ];
+        const tall = Math.max(0.6, foot - top);
+        return { key: `${id}/${on}`, x: a, y: top, width: Math.max(0.6, b - a), height: tall };
+      });
+    }),
+  };
+}
+
+function round(mm: number): number {
+  return Math.round(mm * 100) / 100;
+}
