@@ -36,6 +36,7 @@ export function actWords(entries: readonly Entry[], workUnit: 'mm' | 'in'): ActW
     entries.find(({ kind }) => ['reading', 'void', 'later'].includes(kind)) ?? entries[0];
   if (last === undefined) return undefined;
   const kinds = new Set(entries.map(({ kind }) => kind));
+  if (kinds.has('import')) return { what: NAMES.import };
   if (kinds.has('survey') && kinds.has('placement')) return { what: 'the set-up' };
   if (!isKind(last.kind)) return { what: 'the last entry' };
   if (last.kind === 'reading') {

@@ -1,3 +1,4 @@
+import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { Typed } from '../../src/survey/survey.ts';
 import { inColumn, withUnit } from './readingText.ts';
@@ -39,4 +40,19 @@ export function writeStations(stations: readonly Typed[], unit: 'mm' | 'in'): st
   return stations
     .map((station) => inColumn({ ...station, text: withUnit(station, unit) }, unit))
     .join(', ');
+}
+
+/** The stations of a survey: its plan, or, where it has none, every station that something was done at. */
+export function plannedOrRead(state: SurveyState | undefined): readonly Typed[] {
+  if (state === undefined || state.plan.stations.length > 0) return state?.plan.stations ?? [];
+  const stations = new Map<number, Typed>();
+  for (const { placements } of state.survey.lines) {
+    for (const { readings, voids, later } of placements) {
+      for (const { station } of [...readings, ...voids, ...later]) {
+        const key = Math.round(station.mm * 1000);
+        if (!stations.has(key)) stations.set(key, station);
+      }
+    }
+  }
+  return [...stations.values()].sort((a, b) => a.mm - b.mm);
 }

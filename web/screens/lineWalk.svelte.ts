@@ -1,0 +1,222 @@
+import { correctionOf, statementsOf } from '../../src/survey/fold/correctionOf.ts';
+import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
+import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import { proposedVoids } from '../../src/survey/features.ts';
+import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
+import type { Placement, Typed } from '../../src/survey/survey.ts';
+import type { Device } from '../store/device.svelte.ts';
+import type { HullStore } from '../store/hullStore.svelte.ts';
+import {
+  layAfter,
+  lineOf,
+  statedLays,
+  supportNow,
+  type LayAct,
+  type LayBody,
+} from '../views/layView.ts';
+import { lineProgress, stationRows, walkingOrder, type StationRow } from '../views/readingsView.ts';
+import { plannedOrRead } from '../views/stationsView.ts';
+
+/** Which line and which laying of the edge are being read: chosen by a person, else where work was last, and what is
+ *  about to be laid. Lays, lines and stations themselves are in the hull's store. */
+export class LineWalk {
+  protected readonly store: HullStore;
+  protected readonly survey: string;
+  protected readonly device: Device;
+
+  #line = $state.raw<string | undefined>();
+  #lay = $state.raw<string | undefined>();
+  /** A laying that will be stated with its first reading. */
+  #planned = $state.raw<LayBody | undefined>();
+
+  constructor(store: HullStore, survey: string, device: Device) {
+    this.store = store;
+    this.survey = survey;
+    this.device = device;
+  }
+
+  readonly state: SurveyState | undefined = $derived.by(() => this.store.surveyState(this.survey));
+  readonly unit: 'mm' | 'in' = $derived.by(() => this.state?.survey.workUnit ?? this.device.unit);
+  readonly #lays = $derived.by(() => statedLays(this.store.standing.standing, this.survey));
+  readonly firstSide: 'port' | 'starboard' = $derived.by(() =>
+    this.device.answers['first side'] === 'starboard' ? 'starboard' : 'port',
+  );
+  readonly forward: boolean = $derived.by(() => this.device.answers['walk'] !== 'aft');
+  /** The stations that are planned; those of a survey that came from a file are the ones that it has. */
+  readonly stations: readonly Typed[] = $derived.by(() => plannedOrRead(this.state));
+  readonly lines: readonly HullLine[] = $derived.by(() =>
+    walkingOrder(this.store.hull.lines, this.firstSide),
+  );
+  readonly line: HullLine | undefined = $derived.by(() => {
+    const chosen = this.lines.find(({ id }) => id === this.#line);
+    const last = this.#lays.at(-1);
+    return chosen ?? (last && lineOf(this.lines, last.body)) ?? this.lines[0];
+  });
+  readonly lays: readonly Placement[] = $derived.by(() => this.laysOf(this.line));
+  /** The placement under the table; absent where its first reading has yet to come. */
+  readonly lay: Placement | undefined = $derived.by(() => {
+    const planned = this.#plannedHere;
+    if (planned !== undefined) {
+      return this.lays.find(
+        ({ name, repeat }) => name === planned.name && repeat === planned.repeat,
+      );
+    }
+    return this.lays.find(({ id }) => id === this.#lay) ?? this.#laysNow.at(-1);
+  });
+  /** How the edge lies, as stated or about to be. */
+  readonly body: LayBody | undefined = $derived.by(() => {
+    const { lay, line } = this;
+    const stated = this.#bodyOf(lay);
+    if (stated !== undefined) return stated;
+    if (this.#plannedHere !== undefined) return this.#plannedHere;
+    if (line === undefined) return undefined;
+    const before = this.#bodyOf(this.lays.at(-1));
+    if (before !== undefined) return layAfter(before, 'again', line.id, this.lays, this.#support);
+    const last = this.#lays.at(-1)?.body;
+    return last && layAfter(last, 'new line', line.id, [], this.#support);
+  });
+
+  get #plannedHere(): LayBody | undefined {
+    const planned = this.#planned;
+    const ids: readonly string[] = this.line?.ids ?? [];
+    return planned !== undefined && ids.includes(planned.line) ? planned : undefined;
+  }
+
+  get #support(): string | undefined {
+    return supportNow(this.store.standing.standing, this.survey);
+  }
+
+  /** Lays on what the hull stands on now: nothing more is read on those of before a move of the support. */
+  get #laysNow(): readonly Placement[] {
+    const now = this.#support;
+    return this.lays.filter((lay) => {
+      const on = this.#bodyOf(lay)?.support;
+      return now === undefined || on === undefined || on === now;
+    });
+  }
+
+  #bodyOf(lay: Placement | undefined): LayBody | undefined {
+    return this.#lays.find(({ id }) => id === lay?.id)?.body;
+  }
+
+  /** The name of the line of a lay. */
+  lineNameOf(lay: string | undefined): string | undefined {
+    const stated = this.#lays.find(({ id }) => id === lay);
+    return stated && lineOf(this.lines, stated.body)?.name;
+  }
+
+  progress(line: HullLine): ReturnType<typeof lineProgress> {
+    return lineProgress(this.rowsOf(line, this.laysOf(line).at(-1)));
+  }
+
+  turnRound(): void {
+    this.device.set({ answers: { walk: this.forward ? 'aft' : 'forward' } });
+  }
+
+  otherSideFirst(): void {
+    const side = this.firstSide === 'port' ? 'starboard' : 'port';
+    this.device.set({ answers: { 'first side': side } });
+  }
+
+  chooseLine(id: string): void {
+    this.#line = id;
+    this.#planned = undefined;
+    this.moved();
+  }
+
+  chooseLay(id: string): void {
+    this.#lay = id;
+    this.#planned = undefined;
+    this.moved();
+  }
+
+  get nextLine(): HullLine | undefined {
+    const at = this.lines.findIndex(({ id }) => id === this.line?.id);
+    return at === -1 ? undefined : this.lines[at + 1];
+  }
+
+  /** Lays the edge again, or somewhere else along the line: what is read from now on is tied to the rest by its
+   *  stations only. It is stated with its first reading. */
+  layAnew(act: Exclude<LayAct, 'new line'>, changes: Partial<LayBody>): void {
+    const { body, line } = this;
+    if (body === undefined || line === undefined) return;
+    const next = layAfter(body, act, line.id, this.lays, this.#support);
+    this.#planned = withChanges(next, changes);
+    this.moved();
+  }
+
+  /** Puts right how this laying was stated. */
+  correctLay(changes: Partial<LayBody>): void {
+    const { body, lay } = this;
+    if (body === undefined) return;
+    const next = withChanges(body, changes);
+    if (lay === undefined) this.#planned = next;
+    else {
+      const standing = this.store.standing.standing;
+      const sources = statementsOf(standing, 'placement', lay.id);
+      this.add([correctionOf(standing, sources, 'placement', next)]);
+    }
+  }
+
+  planStations(stations: readonly Typed[]): void {
+    const standing = this.store.standing.standing;
+    const former = standing.filter(
+      ({ kind, _id }) => kind === 'survey' && _id.includes(`:${this.survey}:`),
+    );
+    const last = former.at(-1);
+    const plan = { stations: [...stations] };
+    const body = {
+      workUnit: this.unit,
+      measured: 'hand' as const,
+      ...(last?.body as object),
+      ...plan,
+    };
+    const sources = former.map(({ _id }) => _id);
+    this.add([
+      sources.length === 0
+        ? draftOf('survey', body)
+        : correctionOf(standing, sources, 'survey', body),
+    ]);
+  }
+
+  /** Called when another line, another lay, or one laid anew comes under the table. */
+  protected moved(): void {
+    // The table that is built on this has a cursor to put back; a walk alone has none.
+  }
+
+  /** A lay that will be stated with its first reading, or has just been. */
+  protected plan(body: LayBody): void {
+    this.#planned = body;
+  }
+
+  protected laysOf(line: HullLine | undefined): readonly Placement[] {
+    return this.state?.survey.lines.find(({ id }) => id === line?.id)?.placements ?? [];
+  }
+
+  protected rowsOf(
+    line: HullLine | undefined,
+    placement: Placement | undefined,
+  ): readonly StationRow[] {
+    const { stations } = this;
+    const at = line && { side: line.side, offset: line.offset.mm };
+    return stationRows({
+      stations,
+      placement,
+      proposed: at === undefined ? [] : proposedVoids(this.store.hull.features, at, stations),
+      forward: this.forward,
+      workUnit: this.unit,
+    });
+  }
+
+  /** What the database says of it is told by `saving`; what it never took is named when the hull is closed. */
+  protected add(drafts: readonly Draft[]): void {
+    this.store.add(drafts, { survey: this.survey }).catch(() => undefined);
+  }
+}
+
+/** Undefined takes a field away. */
+function withChanges(body: LayBody, changes: Partial<LayBody>): LayBody {
+  return Object.fromEntries(
+    Object.entries({ ...body, ...changes }).filter(([, value]) => value !== undefined),
+  ) as LayBody;
+}
