@@ -37,7 +37,34 @@ export function demoEntries(): readonly Entry[] {
     draftOf('hull', {
       name,
       invented: true,
+      year: 1988,
+      length: { mm: 24 * 304.8, text: '24 ft' },
+      beamAtChine: { mm: 90 * 25.4, text: '90 in' },
+      deadrise: { degrees: 20, text: '20' },
+      propulsion:
+        'Two outboards on a bracket, heavier than the ones it was built for. Runs bow-down.',
       notes: 'An invented boat, to try things on. Remove it whenever you like.',
+    }),
+    draftOf('feature', {
+      feature: 'strake',
+      side: 'both',
+      offsetFrom: { mm: 11 * 25.4, text: '11 in' },
+      offsetTo: { mm: 13 * 25.4, text: '13 in' },
+      stationFrom: { mm: 0, text: '0 in' },
+      stationTo: { mm: 72 * 25.4, text: '72 in' },
+    }),
+    draftOf('straightedge', {
+      name: 'Yard bar, 60 in',
+      length: { mm: 1524, text: '60 in' },
+      type: 'bar',
+      endsMarked: true,
+    }),
+    draftOf('gauge', {
+      name: 'Steel rule, 1/32 in',
+      division: { mm: 25.4 / 32, text: '1/32 in' },
+      reads: 'nearest mark',
+      unit: 'in',
+      denominator: 32,
     }),
     ...entriesFromSurvey(survey, { as: 'single' }),
   ];

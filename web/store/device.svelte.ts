@@ -53,6 +53,7 @@ export class Device {
   constructor(
     storage: Pick<Storage, 'getItem' | 'setItem'> | undefined,
     random: (count: number) => Uint8Array,
+    first: Partial<Pick<DeviceSettings, 'unit'>> = {},
   ) {
     this.#storage = storage;
     const stored = this.#read();
@@ -62,7 +63,7 @@ export class Device {
       return;
     }
     const key = newKey(random(8));
-    this.#settings = { ...this.#settings, key, name: `Device ${key.slice(0, 4)}` };
+    this.#settings = { ...this.#settings, ...first, key, name: `Device ${key.slice(0, 4)}` };
     this.#write();
   }
 

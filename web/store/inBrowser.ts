@@ -17,7 +17,9 @@ export interface Store {
 /** The store on this page's own storage, clock and randomness. `app`: version of the app. */
 export function storeInBrowser(app: string): Store {
   const random = (count: number): Uint8Array => crypto.getRandomValues(new Uint8Array(count));
-  const device = new Device(storageOf(window), random);
+  const device = new Device(storageOf(window), random, {
+    unit: usualUnit(navigator.language),
+  });
   const reserve = new Reserve(cachesOf(window), random);
   const persistence = new Persistence(supported(navigator, 'storage'));
   const around: Surroundings = {
@@ -60,6 +62,11 @@ export function storeInBrowser(app: string): Store {
   });
   window.addEventListener('storage', () => device.readAgain());
   return { device, yard, persistence, reserve };
+}
+
+/** Inches where people grew up with them, until the person says otherwise. */
+function usualUnit(language: string): 'mm' | 'in' {
+  return /^en-(US|LR)\b/i.test(language) ? 'in' : 'mm';
 }
 
 /** Absent where the page may not use it, which some browsers say by throwing. */
