@@ -6,7 +6,7 @@ import type { Placement, Typed } from '../../src/survey/survey.ts';
 import { showLength } from '../../src/survey/units.ts';
 import { SAME_STATION } from '../../src/survey/usable.ts';
 import { lineWords, type LineWords } from '../../src/survey/verdictWords.ts';
-import { inColumn } from './readingText.ts';
+import { inColumn, withUnit } from './readingText.ts';
 import type { SheetChoices } from './sheetChoices.ts';
 
 /** A row of a line's table. Every figure is unsigned; a row without figures says why. */
@@ -118,9 +118,9 @@ function workOn(line: LineAssessment, target: FairingTarget, unit: WorkUnit): st
   }
   const over = high.filter(({ figure }) => figure.grind.is === 'over the limit');
   if (over.length > 0) {
-    const at = over.map((s) => stationText(s, unit)).join(', ');
+    const at = over.map((s) => stationWithUnit(s, unit)).join(', ');
     said.push(
-      `At ${at} ${unit} more would have to come off than the grind limit allows: fill the rest instead (touching the high spots), or settle another limit.`,
+      `At ${at} more would have to come off than the grind limit allows: fill the rest instead (touching the high spots), or settle another limit.`,
     );
   }
   return said;
@@ -155,7 +155,7 @@ function rowOf(target: StationTarget, used: readonly Placement[], unit: WorkUnit
 }
 
 function notReadWords(target: StationTarget, unit: WorkUnit): string[] {
-  const at = `${stationText(target, unit)} ${unit}`;
+  const at = stationWithUnit(target, unit);
   if (target.is === 'unread') return [`${at}: not read`];
   if (target.is === 'void' || target.is === 'put off') {
     return [`${at}: ${target.is} (${target.reason})`];
@@ -193,11 +193,11 @@ function deepestOf(stations: readonly StationTarget[], unit: WorkUnit) {
     const best = figured.reduce<{ at: string; depth: WorkDepth } | undefined>((found, s) => {
       const depth = of(s);
       if (depth === undefined || (found && found.depth.exact >= depth.exact)) return found;
-      return { at: stationText(s, unit), depth };
+      return { at: stationWithUnit(s, unit), depth };
     }, undefined);
     if (best === undefined) return undefined;
     if (best.depth.rounded === 0) return 'none';
-    return `${showWorkDepth(best.depth, unit)} ${unit} at ${best.at} ${unit}`;
+    return `${showWorkDepth(best.depth, unit)} ${unit} at ${best.at}`;
   };
   const fill = most((s) => s.figure.fill);
   if (fill === undefined) return undefined;
@@ -208,6 +208,10 @@ function deepestOf(stations: readonly StationTarget[], unit: WorkUnit) {
 
 function stationText({ station, text }: StationTarget, unit: WorkUnit): string {
   return inColumn({ mm: station, text }, unit);
+}
+
+function stationWithUnit({ station, text }: StationTarget, unit: WorkUnit): string {
+  return withUnit({ mm: station, text }, unit);
 }
 
 /** Readings as read, in turn, each with its unit only where that is not the column's. */

@@ -8,7 +8,7 @@ export const GATES: readonly {
   readonly asks: string;
   readonly stops: 'yes' | 'no';
 }[] = [
-  { check: 'sounded', asks: 'Sounded, and sound all over', stops: 'no' },
+  { check: 'sounded', asks: 'Sounded: solid all over', stops: 'no' },
   { check: 'flex', asks: 'Flexes when pushed', stops: 'yes' },
   { check: 'moisture', asks: 'Moisture found', stops: 'yes' },
 ];

@@ -1,0 +1,94 @@
+import { render } from 'svelte/server';
+import { expect, test } from 'vitest';
+import FieldSheet from '../../../web/sheets/FieldSheet.svelte';
+import { fieldSheetView, type FieldSheetFrom } from '../../../web/views/fieldSheetView.ts';
+import { NO_HULL, sampleSurvey, stateOf, wordsOf } from './samples.ts';
+
+const from: FieldSheetFrom = {
+  state: stateOf(sampleSurvey('inches-wide')),
+  hull: NO_HULL,
+  unit: 'in',
+  paper: 'A4',
+  limit: 1524,
+  first: 'port',
+  forward: true,
+};
+const mm = (length: number, text: string) => ({ mm: length, text });
+
+test('has the lines in walking order as columns and the stations as rows', () => {
+  const [page] = fieldSheetView(from).pages;
+  expect(page?.lines.map(({ name, offset }) => [name, offset])).toEqual([
+    ['P6in', '6 in'],
+    ['P18in', '18 in'],
+    ['P30in', '30 in'],
+    ['S6in', '6 in'],
+    ['S18in', '18 in'],
+    ['S30in', '30 in'],
+  ]);
+  expect(page?.rows.map(({ station }) => station)).toEqual(
+    '0 3 6 9 12 15 18 24 30 36 42 48 54 60'.split(' '),
+  );
+});
+
+test('follows the screen when it walks starboard first and towards the transom', () => {
+  const [page] = fieldSheetView({ ...from, first: 'starboard', forward: false }).pages;
+  expect(page?.lines[0]?.name).toBe('S6in');
+  expect(page?.rows[0]?.station).toBe('60');
+});
+
+test('has the usual stations where none are planned', () => {
+  const state = stateOf({ ...sampleSurvey('inches-wide'), lines: [] });
+  const [page] = fieldSheetView({ ...from, state }).pages;
+  expect(page?.rows.map(({ station }) => station).slice(0, 8)).toEqual(
+    '0 3 6 9 12 15 18 24'.split(' '),
+  );
+});
+
+test('goes on over as many pages as lines and stations take, and loses none', () => {
+  const lines = Array.from({ length: 16 }, (_, i) => ({
+    id: `l${i}`,
+    ids: [`l${i}`],
+    name: `P${i}`,
+    side: 'port' as const,
+    offset: mm(100 * i, `${100 * i} mm`),
+  }));
+  const stations = Array.from({ length: 25 }, (_, i) => mm(60 * i, `${60 * i} mm`));
+  const state = { ...stateOf({ ...sampleSurvey('inches-wide'), lines: [] }), plan: { stations } };
+  const { pages } = fieldSheetView({ ...from, state, hull: { ...NO_HULL, lines }, unit: 'mm' });
+  const cells = pages.flatMap((page) =>
+    page.lines.flatMap(({ name }) => page.rows.map(({ station }) => `${name}/${station}`)),
+  );
+  expect(new Set(cells).size).toBe(16 * 25);
+  expect(cells).toHaveLength(16 * 25);
+});
+
+test('marks where a strake or fitting may be in the way', () => {
+  const hull = {
+    ...NO_HULL,
+    features: [
+      {
+        id: 'f',
+        feature: 'through-hull' as const,
+        side: 'port' as const,
+        offsetFrom: mm(400, '400 mm'),
+        offsetTo: mm(500, '500 mm'),
+        stationFrom: mm(290, '290 mm'),
+        stationTo: mm(310, '310 mm'),
+      },
+    ],
+  };
+  const [page] = fieldSheetView({ ...from, hull }).pages;
+  const marked = page?.rows.filter(({ cells }) => cells.some((cell) => cell !== ''));
+  expect(marked).toEqual([{ station: '12', cells: ['', 'through-hull', '', '', '', ''] }]);
+});
+
+test('has room for what must be asked at the haul-out, and boxes to tick', () => {
+  const { body } = render(FieldSheet, { props: { view: fieldSheetView(from) } });
+  const words = wordsOf(body);
+  for (const label of ['Names', 'Hauled', 'Support', 'Straightedge', 'Gauge', 'Held', 'Aft end']) {
+    expect(words).toContain(label);
+  }
+  expect(words).toContain('Never under slings alone');
+  expect(words.match(/☐/g)?.length).toBeGreaterThan(10);
+  expect(body).not.toContain('style=');
+});
