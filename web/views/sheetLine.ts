@@ -7,6 +7,7 @@ import { showLength } from '../../src/survey/units.ts';
 import { SAME_STATION } from '../../src/survey/usable.ts';
 import { lineWords, type LineWords } from '../../src/survey/verdictWords.ts';
 import { inColumn, withUnit } from './readingText.ts';
+import { laidWords } from './sheetLaid.ts';
 import type { SheetChoices } from './sheetChoices.ts';
 
 /** A row of a line's table. Every figure is unsigned; a row without figures says why. */
@@ -226,35 +227,6 @@ function readingsAt(station: number, used: readonly Placement[], unit: WorkUnit)
 function placementsIn({ line, points }: LineAssessment): readonly Placement[] {
   const ids = new Set(points.map((point) => point.placement));
   return line.placements.filter(({ id }) => ids.has(id));
-}
-
-function laidWords(placement: Placement, unit: WorkUnit): string {
-  const { held, block, blocksAt, edge, edgeLength, aftEnd, division, reads, aftMark } = placement;
-  const plain = (mm: number) => (unit === 'mm' ? `${Number(mm.toFixed(3))} mm` : inches(mm));
-  const on =
-    held === 'resting'
-      ? 'edge resting on the hull'
-      : `edge on blocks${block === undefined ? '' : ` ${plain(block)} high`}${
-          blocksAt === undefined ? '' : ` at ${plain(blocksAt[0])} and ${plain(blocksAt[1])}`
-        } (the readings hold the block height, the figures do not)`;
-  const parts = [
-    on,
-    ...(edge === undefined ? [] : [edge]),
-    ...(edgeLength === undefined ? [] : [`${plain(edgeLength)} long`]),
-    ...(aftMark === undefined ? [] : [`end ${aftMark} aft`]),
-    ...(aftEnd === undefined ? [] : [`aft end at ${plain(aftEnd)}`]),
-    ...(division === undefined
-      ? []
-      : [`read to ${plain(division)}${reads === undefined ? '' : `, ${reads}`}`]),
-  ];
-  return parts.join(', ');
-}
-
-function inches(mm: number): string {
-  const parts = (mm / 25.4) * 64;
-  return Math.abs(parts - Math.round(parts)) < 1e-6
-    ? `${showLength(mm, { unit: 'in', denominator: 64 })} in`
-    : `${Number((mm / 25.4).toFixed(3))} in`;
 }
 
 function isFirst(words: string, at: number, all: readonly string[]): boolean {
