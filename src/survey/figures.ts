@@ -54,14 +54,18 @@ function barePlace(mm: number, unit: WorkUnit): string {
   return showLength(mm, { unit, denominator: 2 });
 }
 
-/** A tolerance as set: "1.5 mm", "1/16 in" where the inch fraction is exact to a hundredth of a mm. */
+/** A tolerance as set: "1.5 mm", "1/16 in" where the inch fraction is exact to a hundredth of a mm,
+ *  else mm where it was plainly set in them, else decimal inches. */
 export function showTolerance(mm: number, unit: WorkUnit): string {
   if (unit === 'in') {
     for (const denominator of [16, 32, 64]) {
       const nearest = (Math.round((mm / 25.4) * denominator) * 25.4) / denominator;
       if (Math.abs(nearest - mm) < 0.01) return `${showLength(mm, { unit, denominator })} in`;
     }
-    return `${showLength(mm, { unit, decimals: 3 })} in`;
+    const tenths = mm * 10;
+    if (Math.abs(tenths - Math.round(tenths)) > 1e-6) {
+      return `${showLength(mm, { unit, decimals: 3 })} in`;
+    }
   }
   return `${Number(mm.toFixed(2))} mm`;
 }

@@ -122,12 +122,13 @@ describe('a measured size', () => {
 });
 
 describe('a tolerance', () => {
-  it('is an inch fraction where that is exact to a hundredth of a mm, else decimal inches', () => {
+  it('is an inch fraction where that is exact to a hundredth of a mm, else mm where it was set so, else decimal inches', () => {
     expect(showTolerance(25.4 / 16, 'in')).toBe('1/16 in');
     expect(showTolerance(1.59, 'in')).toBe('1/16 in');
-    expect(showTolerance(1.6, 'in')).toBe('0.063 in');
+    expect(showTolerance(1.6, 'in')).toBe('1.6 mm');
     expect(showTolerance(60 * 25.4, 'in')).toBe('60 in');
-    expect(showTolerance(1.5, 'in')).toBe('0.059 in');
+    expect(showTolerance(1.5, 'in')).toBe('1.5 mm');
+    expect(showTolerance(1.524, 'in')).toBe('0.060 in');
   });
 
   it('in mm has the digits it was set with and no more', () => {

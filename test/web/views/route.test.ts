@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { PAGES, readRoute, writeRoute, type Route } from '../../web/route.ts';
+import { PAGES, readRoute, writeRoute, type Route } from '../../../web/views/route.ts';
 
 const hull = 'abcdefgh2345';
 const survey = '0123456789ab';
