@@ -1,3 +1,4 @@
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { describeApp } from './support.ts';
@@ -253,5 +254,54 @@ describeApp('recording a survey', (app) => {
     await expect.poll(() => link.innerText()).toMatch(/\(6\)/);
     await page.reload();
     await expect.poll(() => page.getByLabel('Days afloat before').inputValue()).toBe('7');
+  });
+
+  test('supports that were moved part what is read from what was read', async () => {
+    const page = await opened();
+    await begin(page);
+    await typeLine(page, ['4', '5']);
+    await page.getByRole('link', { name: /Before you roll out/ }).click();
+    await page.getByRole('button', { name: 'The supports were moved…' }).click();
+    const form = page.getByRole('heading', { name: 'The new standing' }).locator('..');
+    await form.getByLabel('What stands where').fill('in the slings');
+    await form.getByRole('button', { name: 'It stands on these now' }).click();
+    await page.getByText(/a hull in slings is not measured/).waitFor();
+    await form.getByLabel('What stands where').fill('trailer, bunks to the transom');
+    await form.getByRole('button', { name: 'It stands on these now' }).click();
+    await page.getByRole('heading', { name: 'Standing 2' }).waitFor();
+    await page.getByRole('link', { name: 'Readings' }).click();
+    await page.getByRole('table').waitFor();
+    expect(await gaps(page)).toEqual(Array(14).fill(''));
+    await typeLine(page, ['7']);
+    const lays = page.getByRole('navigation', { name: 'Lays on this line' });
+    await lays.getByRole('button', { name: 'lay 1', exact: true }).click();
+    expect((await gaps(page)).slice(0, 2)).toEqual(['4/32', '5/32']);
+  });
+
+  test('no screen of a survey has a fault that axe finds', async () => {
+    const page = await opened();
+    const faults: string[] = [];
+    const look = async (where: string) => {
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      faults.push(...violations.map(({ id, nodes }) => `${where}: ${id} ${nodes[0]?.html ?? ''}`));
+    };
+    await look('set-up');
+    await begin(page);
+    await typeLine(page, [...FOURTEEN.slice(0, 12), '1/0']);
+    await look('readings');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('v');
+    await page.getByRole('heading', { name: /cannot be read/ }).waitFor();
+    await look('void');
+    await page.keyboard.press('1');
+    await page.keyboard.press('b');
+    await page.getByText('12 stations read').waitFor();
+    await look('end of a line');
+    await page.getByRole('button', { name: 'Edge moved…' }).click();
+    await look('edge moved');
+    await page.getByRole('link', { name: /Before you roll out/ }).click();
+    await page.getByText('P8in, station 60 in: put off').waitFor();
+    await look('before you roll out');
+    expect(faults).toEqual([]);
   });
 });
