@@ -4,17 +4,9 @@ import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import { entriesFromSurvey } from '../../src/survey/entriesFromSurvey.ts';
 import { draftOf, stampAll } from '../../src/survey/kinds/draft.ts';
 import text from './demo.csv?raw';
-
-/** The hull and the survey of the demo. The same on every device, so that opening it twice makes it once. */
-export const DEMO_HULL = 'dem0her0n000';
-export const DEMO_SURVEY = 'dem0spr1ng00';
+import { DEMO_HULL, DEMO_SURVEY } from './demoHull.ts';
 
 const AT = Date.UTC(2026, 2, 14, 9, 0, 0);
-
-/** Whether a hull is the demo, which is never backed up nor given to a server. */
-export function isDemo(hull: string): boolean {
-  return hull === DEMO_HULL;
-}
 
 /** The entries of the demo: a scenario of our own about a boat that does not exist, as if its survey had been typed. */
 export function demoEntries(): readonly Entry[] {

@@ -7,7 +7,7 @@ import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { hullDatabase, hullOfDatabase } from './database.ts';
-import { DEMO_HULL, demoEntries } from './demo.ts';
+import { DEMO_HULL } from './demoHull.ts';
 import {
   fileOf,
   partsOfFile,
@@ -117,6 +117,7 @@ export class Yard {
     const store = this.open(DEMO_HULL);
     await store.ready;
     if (store.entries.length === 0) {
+      const { demoEntries } = await import('./demo.ts');
       const entries = demoEntries();
       await this.#keeper.mark(DEMO_HULL, factsOf(entries));
       await this.#handles.within(hullDatabase(DEMO_HULL), (database) =>
