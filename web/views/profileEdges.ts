@@ -1,4 +1,3 @@
-import { max, min } from 'd3';
 import type { LineAssessment } from '../../src/survey/assessment.ts';
 import type { Placement } from '../../src/survey/survey.ts';
 import { rounded } from './drawingSize.ts';
@@ -9,7 +8,7 @@ export interface DrawnEdge {
   readonly path: string;
   /** Its ends, where the record says where they lay; else the line only spans its stations. */
   readonly ends: string;
-  /** Outlines of the blocks that it stood on. */
+  /** Outlines of the blocks between it and the hull, on the edge's water side since their height is taken off. */
   readonly blocks: string;
   readonly words: string;
 }
@@ -40,12 +39,9 @@ export function drawnEdges(
     const tilt = (last.z - first.z) / (last.station - first.station);
     const zAt = (station: number) => first.z + tilt * (station - first.station);
     const { aftEnd, edgeLength, blocksAt, held, name, repeat } = placement;
-    const stations = own.map((p) => p.station);
-    const aft = aftEnd ?? (min(stations));
+    const aft = aftEnd ?? first.station;
     const fore =
-      aftEnd === undefined || edgeLength === undefined
-        ? (max(stations) as number)
-        : aftEnd + edgeLength;
+      aftEnd === undefined || edgeLength === undefined ? last.station : aftEnd + edgeLength;
     const stroke = (at: number) =>
       shown(at)
         ? `M${x(at)},${rounded(y(zAt(at)) - 0.35 * em)}V${rounded(y(zAt(at)) + 0.35 * em)}`
@@ -65,7 +61,7 @@ export function drawnEdges(
           .filter(shown)
           .map(
             (at) =>
-              `M${rounded(x(at) - side / 2)},${rounded(y(zAt(at)) - side)}h${side}v${side}h${-side}Z`,
+              `M${rounded(x(at) - side / 2)},${rounded(y(zAt(at)))}h${side}v${side}h${-side}Z`,
           )
           .join(''),
         words: `Straightedge, placement ${name}${repeat > 1 ? `, laid again (${repeat})` : ''}, ${

@@ -67,8 +67,14 @@ export interface ProfileView extends ProfileWords {
   readonly tail?: { readonly from: number; readonly to: number; readonly label: string };
   /** The limit of the straight run, and the strokes over what lies ahead of it. */
   readonly limit?: { readonly x: number; readonly label: string; readonly hatch: string };
-  /** Readings that lie above or below what is drawn. */
-  readonly offPicture: number;
+  /** Readings that lie above or below what is drawn: arrowheads at its edge. */
+  readonly offPicture: readonly {
+    readonly key: string;
+    readonly mark: string;
+    readonly words: string;
+  }[];
+  /** What stands in the picture's place where nothing could be fitted. */
+  readonly instead?: string;
   readonly stops: readonly ProfileStop[];
 }
 
@@ -147,8 +153,10 @@ export function profileView(
     }),
     ...(judgement?.tail && drawnTail(judgement.tail, judgement.judged[0])),
     ...(shown(limit) && { limit: drawnLimit() }),
-    offPicture: line.points.filter((p) => p.z !== undefined && shown(p.station) && !inside(p))
-      .length,
+    offPicture: line.points.flatMap((point, i) => drawnOff(point, i)),
+    ...(!line.outcome.ok && {
+      instead: `${line.outcome.n} of the ${line.outcome.needed} stations that a profile needs`,
+    }),
     stops: profileStops(table, { x, y, shown, surface: (mm) => surfaceAt(profile, mm)?.z }),
   };
 
@@ -179,6 +187,21 @@ export function profileView(
         judged,
         look,
         mark: readingMark(Math.max(shape, 0), at.x, at.y, 0.26 * em),
+      },
+    ];
+  }
+
+  function drawnOff(point: ReadingPoint, i: number): ProfileView['offPicture'] {
+    const { station, z, gapText, source } = point;
+    if (z === undefined || !shown(station) || inside(point)) return [];
+    const down = z > centre;
+    const [tip, back] = down ? [plot.y + plot.height, -0.6 * em] : [plot.y, 0.6 * em];
+    const half = rounded(0.35 * em);
+    return [
+      {
+        key: `${source}/${i}`,
+        mark: `M${x(station)},${rounded(tip)}l${-half},${rounded(back)}h${2 * half}Z`,
+        words: `${stationText(station, unit)} ${unit}: gap as typed ${gapText}, off the picture`,
       },
     ];
   }
