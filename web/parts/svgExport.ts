@@ -1,23 +1,22 @@
 import { saveBlob } from './saveFile.ts';
 
-/** What a picture's look is made of, as attributes: a file has no style sheet, and a style attribute is refused by
- *  the page's own policy. */
-const LOOK = [
-  'fill',
-  'fill-opacity',
-  'stroke',
-  'stroke-width',
-  'stroke-dasharray',
-  'stroke-linejoin',
-  'stroke-linecap',
-  'opacity',
-  'paint-order',
-  'font-family',
-  'font-size',
-  'font-weight',
-  'text-anchor',
-] as const;
-const KEPT = /^(svg|g|path|rect|circle|line|polyline|polygon|text|tspan|title|desc|clipPath)$/;
+/** What a picture's look is made of, as attributes, with what each is where nobody sets it: a file has no style sheet,
+ *  and a style attribute is refused by the page's own policy. */
+const LOOK: readonly (readonly [name: string, initial: string])[] = [
+  ['fill', 'rgb(0, 0, 0)'],
+  ['fill-opacity', '1'],
+  ['stroke', 'none'],
+  ['stroke-width', '1px'],
+  ['stroke-dasharray', 'none'],
+  ['stroke-linejoin', 'miter'],
+  ['opacity', '1'],
+  ['paint-order', 'normal'],
+];
+const TEXT_LOOK: typeof LOOK = [
+  ['font-size', ''],
+  ['font-weight', '400'],
+  ['text-anchor', 'start'],
+];
 const FONT = 'Helvetica, Arial, sans-serif';
 
 /** A picture as a file of its own: in the colours of paper whatever the screen shows, nothing referred to outside.
@@ -35,27 +34,28 @@ export function svgText(svg: SVGSVGElement): string {
   document.body.append(stage);
   try {
     const paper = getComputedStyle(stage).getPropertyValue('--paper-raised').trim();
-    // All are read before any is changed: fonts are inherited.
-    const looks = [copy, ...copy.querySelectorAll('*')].map((element) => ({
-      element,
-      look: getComputedStyle(element),
-    }));
-    const written = looks.map(({ element, look }) => ({
-      element,
-      values: LOOK.map((name) => [name, look.getPropertyValue(name)] as const),
-    }));
-    for (const { element, values } of written) {
-      if (!KEPT.test(element.tagName)) continue;
-      element.removeAttribute('class');
-      element.removeAttribute('style');
-      if (/^(title|desc|clipPath)$/.test(element.tagName)) continue;
-      const text = /^(text|tspan|svg)$/.test(element.tagName);
-      for (const [name, value] of values) {
-        const isText = /^(font|text)/.test(name);
-        if (value === '' || (isText && !text)) continue;
-        element.setAttribute(name, name === 'font-family' ? FONT : value);
+    // Only what is drawn carries a look, and all are read before any is changed: fonts are inherited.
+    const drawn = [...copy.querySelectorAll('path, rect, circle, text')].map((element) => {
+      const look = getComputedStyle(element);
+      const names = element.tagName === 'text' ? [...LOOK, ...TEXT_LOOK] : LOOK;
+      const values = names.map(([name, initial]) => ({
+        name,
+        initial,
+        value: look.getPropertyValue(name),
+      }));
+      return { element, values };
+    });
+    for (const { element, values } of drawn) {
+      if (element.closest('clipPath')) continue;
+      for (const { name, initial, value } of values) {
+        if (value !== '' && value !== initial) element.setAttribute(name, value);
       }
     }
+    for (const element of [copy, ...copy.querySelectorAll('*')]) {
+      element.removeAttribute('class');
+      element.removeAttribute('style');
+    }
+    copy.setAttribute('font-family', FONT);
     const ground = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
     for (const [name, value] of [
       ['width', String(width)],

@@ -4,7 +4,7 @@ import type {
   ReadingPoint,
   SurveyAssessment,
 } from '../../src/survey/assessment.ts';
-import { showAngle, showPlace, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
+import { showAngle, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
 import type { TailAngle } from '../../src/fit/tail.ts';
 import { textSize, rounded, type DrawingSize } from './drawingSize.ts';
 import { hatchPath, type Box } from './hatch.ts';
@@ -92,7 +92,7 @@ export function profileView(
   { size, scale, unit, zoom = [scale.from, scale.to] }: ProfileViewOptions,
 ): ProfileView {
   const tolerance = survey.tolerance.gap;
-  const toleranceWords = `${showTolerance(tolerance, unit)} over ${showPlace(survey.tolerance.over, unit)}`;
+  const toleranceWords = `${showTolerance(tolerance, unit)} over ${showTolerance(survey.tolerance.over, unit)}`;
   const em = textSize(size);
   const plot: Box = {
     x: ROOM.left * em,
