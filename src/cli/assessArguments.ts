@@ -13,6 +13,10 @@ export type AssessArguments =
 
 const LENGTHS = ['tolerance', 'over', 'resolution', 'repeatability', 'limit'] as const;
 
+/** Beyond these a length was mistyped: gaps, and lengths along the hull, mm. */
+const GAPS = { least: 0.01, most: 100, expected: 'a gap between 0.01 mm and 100 mm' };
+const WAYS = { least: 1, most: 100_000, expected: 'a length between 1 mm and 100 m' };
+
 /** Reads the arguments of `assess`. Every length states its unit; anything else is refused in words. */
 export function readAssessArguments(args: readonly string[]): AssessArguments {
   let parsed;
@@ -44,6 +48,10 @@ export function readAssessArguments(args: readonly string[]): AssessArguments {
     const length = readLength(text);
     if (!length.ok || !(length.mm > 0)) {
       const expected = length.ok ? 'a length above 0' : length.expected;
+      return { ok: false, message: `--${name}: found '${text}', expected ${expected}` };
+    }
+    const { least, most, expected } = name === 'over' || name === 'limit' ? WAYS : GAPS;
+    if (length.mm < least || length.mm > most) {
       return { ok: false, message: `--${name}: found '${text}', expected ${expected}` };
     }
     options[name] = length.mm;

@@ -7,6 +7,7 @@ import { assessmentJson } from './assessmentJson.ts';
 import { assessmentText } from './assessmentText.ts';
 
 const MOST_FAULTS = 50;
+const NOT_UTF8 = 'not text in UTF-8; save it as CSV in UTF-8 and try again';
 
 /** `aftrun assess FILE.csv`: the verdict on standard output, what is wrong on standard error. */
 export function assessCommand(args: readonly string[]): number {
@@ -16,18 +17,20 @@ export function assessCommand(args: readonly string[]): number {
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(asked.file));
   } catch (error) {
-    const why = error instanceof TypeError ? 'not text in UTF-8' : reasonOf(error);
+    const why = error instanceof TypeError ? NOT_UTF8 : reasonOf(error);
     return refuse(1, `${asked.file}: ${why}`);
   }
   const read = readCsv(text);
-  for (const warning of read.warnings) process.stderr.write(`${place(warning)}${warning.text}\n`);
+  for (const warning of read.warnings)
+    process.stderr.write(printable(`${place(warning)}${warning.text}\n`));
   if (!read.ok) return refuse(1, ...faultLines(asked.file, read.faults));
 
   const assessment = assess(read.survey, asked.options);
+  const { resolution } = asked.options;
   process.stdout.write(
     asked.json
-      ? `${JSON.stringify(assessmentJson(assessment))}\n`
-      : assessmentText(assessment, read.recognised.assumed),
+      ? `${JSON.stringify(assessmentJson(assessment, resolution))}\n`
+      : printable(assessmentText(assessment, read.recognised.assumed, resolution)),
   );
   return 0;
 }
@@ -49,8 +52,13 @@ function place({ row, column }: { readonly row: number; readonly column: string 
 }
 
 function refuse(status: number, ...lines: readonly string[]): number {
-  process.stderr.write(`${lines.join('\n')}\n`);
+  process.stderr.write(printable(`${lines.join('\n')}\n`));
   return status;
+}
+
+/** Text from a file, without the control characters that would steer a terminal. */
+function printable(text: string): string {
+  return text.replace(/[^\P{Cc}\n]/gu, '\ufffd');
 }
 
 function reasonOf(error: unknown): string {

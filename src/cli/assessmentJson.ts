@@ -1,20 +1,19 @@
 import type { Deepest } from '../fit/judge.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
+import { gaugeDivisions } from './gaugeDivisions.ts';
 
 /** The assessment as one plain object, lengths in mm, angles in degrees, rounded to what a micrometre
- *  or a ten-thousandth of a degree can carry. */
-export function assessmentJson({
-  tolerance,
-  limit,
-  repeatability,
-  lines,
-  remarks,
-}: SurveyAssessment) {
+ *  or a ten-thousandth of a degree can carry. resolution: a gauge division asked for, mm. */
+export function assessmentJson(
+  { survey, tolerance, limit, repeatability, lines, remarks }: SurveyAssessment,
+  resolution?: number,
+) {
   return {
     tolerance: { gap: round(tolerance.gap, 4), over: round(tolerance.over, 3) },
     houseDefaults: [
       ...(tolerance.houseDefault ? ['tolerance'] : []),
       ...(limit.houseDefault ? ['limit'] : []),
+      ...(gaugeDivisions(survey, resolution).houseDefault ? ['resolution'] : []),
       ...(repeatability.from === 'house default' ? ['repeatability'] : []),
     ],
     limit: round(limit.mm, 3),

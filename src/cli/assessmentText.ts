@@ -1,20 +1,28 @@
 import type { LineAssessment, Remark, SurveyAssessment } from '../survey/assessment.ts';
 import { measuredParts, showLine, showTolerance } from '../survey/figures.ts';
 import { lineWords } from '../survey/verdictWords.ts';
+import { gaugeDivisions } from './gaugeDivisions.ts';
 
-/** The assessment as a table for people, then each line in words, then what else the readings suggest. */
-export function assessmentText(all: SurveyAssessment, assumed: readonly string[]): string {
+/** The assessment as a table for people, then each line in words, then what else the readings suggest.
+ *  assumed: what was taken of the file though it does not say so; resolution: a gauge division asked for, mm. */
+export function assessmentText(
+  all: SurveyAssessment,
+  assumed: readonly string[],
+  resolution?: number,
+): string {
   const { survey, tolerance, limit, lines, remarks } = all;
   const unit = survey.workUnit;
   const head = [
     ...(survey.hull ? [survey.hull + (survey.date ? `, ${survey.date}` : '')] : []),
     `Tolerance ${showTolerance(tolerance.gap, unit)} over ${showTolerance(tolerance.over, unit)}${byDefault(tolerance.houseDefault)}; judged to ${showTolerance(limit.mm, unit)} forward of the transom${byDefault(limit.houseDefault)}.`,
-    `Repeatability ${repeatabilityWords(all)}.`,
+    `${gaugeWords(all, resolution)}Repeatability ${repeatabilityWords(all)}.`,
+    'What follows a ± is what the figure may be out by (about 95 %).',
     ...assumed.map((words) => `Taken although the file does not say so: ${words}.`),
   ];
   const rows = lines.map((line) => tableRow(line, all));
   const columns = [
     'line',
+    'where',
     'verdict',
     `hollow (${unit})`,
     `hump (${unit})`,
@@ -36,6 +44,15 @@ function byDefault(houseDefault: boolean): string {
   return houseDefault ? ' (house default)' : '';
 }
 
+function gaugeWords({ survey }: SurveyAssessment, resolution: number | undefined): string {
+  const { divisions, houseDefault } = gaugeDivisions(survey, resolution);
+  const [finest, coarsest] = [divisions[0], divisions[divisions.length - 1]];
+  if (finest === undefined) return '';
+  const [fine, coarse] = [finest, coarsest].map((mm) => showTolerance(mm, survey.workUnit));
+  const range = finest === coarsest ? fine : `between ${fine} and ${coarse}`;
+  return `Gauge read to ${range}${byDefault(houseDefault)}. `;
+}
+
 function repeatabilityWords({ repeatability, survey }: SurveyAssessment): string {
   const { from, dof } = repeatability;
   if (from === 'house default') return 'half a division (house default)';
@@ -50,17 +67,22 @@ function repeatabilityWords({ repeatability, survey }: SurveyAssessment): string
 function tableRow(line: LineAssessment, all: SurveyAssessment): string[] {
   const unit = all.survey.workUnit;
   const { word } = lineWords(line, all, unit);
-  const name = showLine(line.line.side, line.line.offset, unit);
+  const where = showLine(line.line.side, line.line.offset, unit);
   const part = line.parts > 1 ? ` ${line.part}/${line.parts}` : '';
-  if (!line.outcome.ok) return [name + part, word, '', '', String(line.readings), ''];
+  const name = line.line.name + part;
+  if (!line.outcome.ok) return [name, where, word, '', '', String(line.readings), ''];
+  const { division } = line.outcome;
   const { hollow, hump } = line.outcome.judgement;
   const size = (d: { size: number; u: number }) => {
-    const parts = measuredParts(d.size, d.u, unit);
+    // What is not told from none is shown no finer than the gauge was read.
+    const u = d.size < 2 * d.u ? Math.max(d.u, division / 2) : d.u;
+    const parts = measuredParts(d.size, u, unit);
     return `${parts.size} ± ${parts.spread}`;
   };
   const single = measuredParts(0, line.outcome.readingUncertainty, unit).spread;
   return [
-    name + part,
+    name,
+    where,
     word,
     size(hollow),
     size(hump),

@@ -26,4 +26,11 @@ function main([command, ...args]: readonly string[]): number {
   return run(args);
 }
 
+// A reader that stops early (`| head`) is no fault.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+}
+
 process.exitCode = main(process.argv.slice(2));

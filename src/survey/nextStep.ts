@@ -6,6 +6,9 @@ import { showPlace, showStretch, type WorkUnit } from './figures.ts';
 const SPREAD = 1.96;
 /** More repeats than this nobody does. */
 const MOST_REPEATS = 6;
+/** A departure known this many times worse than a single reading is blurred by what lies between the
+ *  stations, which no repeat shows. */
+const BETWEEN_STATIONS = 2;
 
 /** What would decide an undecided line, from what is known of it: closer stations where the departure is
  *  narrower than they can show, repeats where they would suffice, a finer gauge where rounding is what
@@ -17,6 +20,9 @@ export function nextSteps(
 ): readonly string[] {
   if (!outcome.ok) {
     const missing = outcome.needed - outcome.n;
+    if (missing <= 0) {
+      return ['Look for a station, tolerance or gauge division that was mistyped.'];
+    }
     return [
       `Read at least ${missing} more station${missing === 1 ? '' : 's'}: ${outcome.needed} are the least a verdict can rest on, 10 or more are usual.`,
     ];
@@ -28,28 +34,35 @@ export function nextSteps(
   const deepest = hollow.size >= hump.size ? hollow : hump;
   const steps: string[] = [];
 
-  const narrow = sparseAround(outcome, points, deepest);
+  // What is not told from none has no width to speak of.
+  const narrow = deepest.size > 2 * deepest.u ? sparseAround(outcome, points, deepest) : undefined;
   if (narrow) {
     steps.push(
       `Read closer stations from ${showStretch(narrow.from, narrow.to, unit)}: the departure there is narrower than ${showPlace(3 * narrow.spacing, unit)}, which is the least that stations ${showPlace(narrow.spacing, unit)} apart can show.`,
     );
   }
+  const between = deepest.u > BETWEEN_STATIONS * outcome.readingUncertainty;
+  if (between && !narrow) {
+    steps.push(
+      'Read more stations, halfway between those read: what lies between them is less certain than the readings themselves.',
+    );
+  }
   const margin = Math.abs(deepest.size - tolerance);
   const repeats = Math.ceil(((SPREAD * deepest.u) / margin) ** 2);
-  if (repeats <= MOST_REPEATS) {
+  if (!between && repeats <= MOST_REPEATS) {
     steps.push(
       repeats <= 2
-        ? 'Lay the edge again and read the line once more: two layings should decide it.'
-        : `Lay the edge again and read the line ${repeats - 1} more times: about ${repeats} layings in all should decide it.`,
+        ? 'Lay the edge again and read the line once more: two layings may be enough.'
+        : `Lay the edge again and read the line ${repeats - 1} more times: about ${repeats} layings in all may be enough.`,
     );
   }
   const roundingShare = outcome.division / Math.sqrt(12) / outcome.readingUncertainty;
-  if (roundingShare >= 0.5 - 1e-9) {
+  if (!between && roundingShare >= 0.5 - 1e-9) {
     steps.push(
       `Read with a finer gauge: half or more of each reading's uncertainty comes from its division.`,
     );
   }
-  if (repeats > MOST_REPEATS) {
+  if (!between && repeats > MOST_REPEATS) {
     steps.push(
       `The deepest departure is so near the tolerance that repeats alone would hardly decide it: agree what counts, or treat the line as at its limit.`,
     );

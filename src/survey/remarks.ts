@@ -4,6 +4,10 @@ import type { LineAssessment, Remark } from './assessment.ts';
 import { showTolerance } from './figures.ts';
 import { slippedBlocks } from './slippedBlock.ts';
 import type { Line, Survey, Tolerance } from './survey.ts';
+import { houseDivision } from './usable.ts';
+
+/** An edge whose every gap is larger than this does not rest on the hull, mm. */
+const OFF_THE_HULL = 5;
 
 /** What the readings suggest beyond the verdict of one line. */
 export function remarksOn(
@@ -79,13 +83,18 @@ function contactRemarks({ workUnit }: Survey, line: Line): Remark[] {
   return line.placements.flatMap((placement): Remark[] => {
     if (placement.held !== 'resting' || placement.readings.length < 4) return [];
     const least = min(placement.readings.map((r) => r.gap.mm));
-    if (least <= 0) return [];
+    const division = placement.division ?? houseDivision(workUnit);
+    if (least <= division + 1e-9) return [];
+    const asked =
+      least > OFF_THE_HULL
+        ? 'On blocks that nobody stated?'
+        : 'Touching between stations, or slipped?';
     return [
       {
         about: 'placement',
         line: line.name,
         kind: 'no contact',
-        words: `${line.name}, placement ${placement.name}: no reading of 0 on a resting edge (the least is ${showTolerance(least, workUnit)}). Touching between stations, or slipped?`,
+        words: `${line.name}, placement ${placement.name}: no reading of 0 on a resting edge (the least is ${showTolerance(least, workUnit)}). ${asked}`,
       },
     ];
   });

@@ -12,6 +12,10 @@ import {
 } from './figures.ts';
 import { nextSteps } from './nextStep.ts';
 
+/** A line read over less of the edge's length than this is not called fair without saying so: a long
+ *  hollow read in short pieces shows little in each. */
+const MOST_OF = 0.9;
+
 /** A line's verdict in words a customer understands: the word first, then what, where, how much,
  *  how sure, over what range; and what to measure next when it is undecided. */
 export interface LineWords {
@@ -27,7 +31,7 @@ export interface LineWords {
 
 export function lineWords(
   line: LineAssessment,
-  { tolerance, survey }: SurveyAssessment,
+  { tolerance, limit, survey }: SurveyAssessment,
   unit: WorkUnit = survey.workUnit,
 ): LineWords {
   const where =
@@ -36,23 +40,23 @@ export function lineWords(
   const next = nextSteps(line, tolerance.gap, unit);
   if (!line.outcome.ok) {
     const { n, needed } = line.outcome;
+    const missing = `${n} usable station${n === 1 ? '' : 's'} within the limit; ${needed} are needed.`;
     return {
-      word: 'Too few readings',
+      word: n < needed ? 'Too few readings' : 'Cannot be fitted',
       where,
-      findings: [
-        `${n} usable station${n === 1 ? '' : 's'} within the limit; ${needed} are needed.`,
-      ],
+      findings: [n < needed ? missing : 'No profile fits these figures.'],
       proof: 'Nothing can be said.',
       blind: '',
       next,
     };
   }
   const { judgement } = line.outcome;
+  const whole = Math.min(tolerance.over, limit.mm, line.line.limit ?? Infinity);
   return {
     word: verdictWord(judgement),
     where,
     findings: findings(judgement, tolerance.gap, unit),
-    proof: proof(judgement),
+    proof: proof(judgement, whole, tolerance.over, unit),
     blind: blindness(line.outcome.spacing, unit),
     next,
   };
@@ -67,8 +71,8 @@ export function verdictWord({ verdict }: Pick<Judgement, 'verdict'>): string {
 function findings(judgement: Judgement, tolerance: number, unit: WorkUnit): string[] {
   const said: string[] = [];
   const { verdict, hollow, hump, sections, tail, judged } = judgement;
-  for (const section of sections) {
-    if (section.leaning === 'fair') continue;
+  const departing = sections.filter((s) => s.leaning !== 'fair');
+  for (const section of departing.sort((a, b) => Number(b.proven) - Number(a.proven))) {
     const deepest = section.leaning === 'hook' ? hollow : hump;
     const inside = deepest.at >= section.from && deepest.at <= section.to;
     said.push(sectionSentence(section, inside ? deepest : undefined, unit));
@@ -76,18 +80,21 @@ function findings(judgement: Judgement, tolerance: number, unit: WorkUnit): stri
   if (said.length === 0) {
     const worst = hollow.size >= hump.size ? hollow : hump;
     const size = `${showMeasured(worst.size, worst.u, unit)} ${worst === hollow ? 'hollow' : 'proud'}`;
-    const stretch = `between ${showPlace(judged[0], unit)} and ${showPlace(judged[1], unit)} forward of the transom`;
+    const place = worst.size > 2 * worst.u ? `, near ${showPlace(worst.at, unit)}` : '';
+    const stretch = `From ${showStretch(judged[0], judged[1], unit)} forward of the transom`;
     const allowed = showTolerance(tolerance, unit);
-    said.push(
-      verdict.includes('undecided')
-        ? `At most ${size}, as far as these readings tell, ${stretch}; not proven to stay within the ${allowed} allowed.`
-        : `Nowhere more than ${size} ${stretch}; allowed are ${allowed}.`,
-    );
+    const against = verdict.includes('undecided')
+      ? `not proven to stay within the ${allowed} allowed`
+      : `${allowed} is allowed`;
+    said.push(`${stretch} the largest departure is ${size}${place}; ${against}.`);
   }
   if (tail && Math.abs(tail.angle) >= 2 * tail.u) {
+    const way = tail.angle > 0 ? 'down' : 'up';
     const turned = showAngle(Math.abs(tail.angle), tail.u);
-    const way = tail.angle > 0 ? `down by ${turned}, like a fixed tab` : `up by ${turned}`;
-    said.push(`The last ${showPlace(tail.over, unit)} turn ${way}.`);
+    const tab = tail.angle > 0 && verdict.includes('hook') ? ', like a fixed tab' : '';
+    said.push(
+      `Over the last ${showPlace(tail.over, unit)} the bottom turns ${way} by ${turned}${tab}.`,
+    );
   }
   return said;
 }
@@ -99,18 +106,28 @@ function sectionSentence(section: Section, deepest: Deepest | undefined, unit: W
   if (!deepest) return `${sure || `${kind} `}${stretch}.`;
   const size = showMeasured(deepest.size, deepest.u, unit);
   const how = section.leaning === 'hook' ? 'deep' : 'high';
-  const under = `under a straight line from ${showStretch(deepest.from, deepest.to, unit)}`;
-  return `${sure || `${kind} `}${size} ${how} at ${showPlace(deepest.at, unit)}, ${under}; beyond tolerance ${stretch}.`;
+  const chord = `measured from a straight line laid from ${showStretch(deepest.from, deepest.to, unit)}`;
+  return `${sure || `${kind} `}${size} ${how} near ${showPlace(deepest.at, unit)}, ${chord}; beyond tolerance ${stretch}.`;
 }
 
 function blindness({ narrowest, widest }: Judged['spacing'], unit: WorkUnit): string {
-  const shortest = showPlace(3 * narrowest, unit);
-  if (widest - narrowest < 1) return `A feature shorter than about ${shortest} would not show.`;
-  return `A feature shorter than about ${shortest} (${showPlace(3 * widest, unit)} where stations are farthest apart) would not show.`;
+  const [shortest, farthest] = [narrowest, widest].map((step) => showPlace(3 * step, unit));
+  if (shortest === farthest) return `A feature shorter than about ${shortest} might not show.`;
+  return `A feature shorter than about ${shortest} (${farthest} where stations are farthest apart) might not show.`;
 }
 
-function proof({ verdict, sections, fairness }: Judgement): string {
-  if (verdict.includes('fair')) return 'Proven fair.';
+/** `whole`: as much of a line as an edge of the tolerance's length would lie on. */
+function proof(
+  { verdict, sections, fairness, judged }: Judgement,
+  whole: number,
+  over: number,
+  unit: WorkUnit,
+): string {
+  if (verdict.includes('fair')) {
+    const read = judged[1] - judged[0];
+    if (read >= MOST_OF * whole) return 'Proven fair.';
+    return `Proven fair over the ${showPlace(read, unit)} that were read, and no farther: a straightedge of ${showTolerance(over, unit)} would span more.`;
+  }
   if (!verdict.includes('undecided')) return 'Proven.';
   const leaning = sections
     .filter((s) => s.leaning !== 'fair')

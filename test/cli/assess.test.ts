@@ -175,15 +175,37 @@ describe('aftrun assess', () => {
     const { status, out, err } = await aftrun('assess', 'two-placements.csv');
     expect({ status, err }).toEqual({ status: 0, err: '' });
     expect(out).toContain('Tolerance 1.5 mm over 1500 mm (house default); judged to 1500 mm');
-    expect(out).toMatch(/^line +verdict +hollow \(mm\) +hump \(mm\) +readings +single reading$/m);
-    expect(out).toMatch(/^port, 400 mm from the keel +Hook +\d\.\d ± 0\.\d .* 31 +± 0\.\d mm$/m);
+    expect(out).toMatch(
+      /^line +where +verdict +hollow \(mm\) +hump \(mm\) +readings +single reading$/m,
+    );
+    expect(out).toMatch(
+      /^P400 +port, 400 mm from the keel +Hook +\d\.\d ± 0\.\d .* 31 +± 0\.\d mm$/m,
+    );
     expect(out).toMatch(/^Hook: port, 400 mm from the keel\. Hollow .* Proven\. A feature/m);
     expect(out).toMatch(
-      /^Fair: starboard, 400 mm from the keel\. Nowhere more than .* Proven fair\./m,
+      /^Fair: starboard, 400 mm from the keel\. From 0 to 1500 mm .* 1\.5 mm is allowed\..* Proven fair\./m,
     );
     expect(out).toContain('found from repeats (24 degrees of freedom)');
     expect(out).toContain('A measurement exhibit, not a condition survey.');
     expect(out).toContain('Local codes and licensed practice come first.');
+  });
+
+  it('names the gauge division that stands in where the file states none', async () => {
+    const rows = [0, 300, 600, 900, 1200, 1500].map((x) => `port,300,${x},0`);
+    const text = ['# hull: \u001b[31mred', 'side,offset_mm,station_mm,gap_mm', ...rows].join('\n');
+    const path = file('no-gauge.csv', text);
+    const [plain, json, told] = await Promise.all([
+      aftrun('assess', path),
+      aftrun('assess', path, '--json'),
+      aftrun('assess', path, '--resolution', '0.1mm', '--json'),
+    ]);
+    expect(plain.out).toContain('Gauge read to 0.5 mm (house default). Repeatability half a');
+    // What would steer a terminal is not passed on.
+    expect(plain.out).toMatch(/^\ufffd\[31mred$/m);
+    expect(answerOf(json).houseDefaults).toEqual([
+      ...['tolerance', 'limit', 'resolution', 'repeatability'],
+    ]);
+    expect(answerOf(told).houseDefaults).toEqual(['tolerance', 'limit', 'repeatability']);
   });
 
   it('says next steps under an undecided line', async () => {
@@ -232,7 +254,11 @@ describe('a file that cannot be used', () => {
     expect(runs).toEqual([
       { status: 1, out: '', err: 'no-such-file.csv: no such file\n' },
       { status: 1, out: '', err: 'stories: a folder, expected a CSV file\n' },
-      { status: 1, out: '', err: `${latin}: not text in UTF-8\n` },
+      {
+        status: 1,
+        out: '',
+        err: `${latin}: not text in UTF-8; save it as CSV in UTF-8 and try again\n`,
+      },
     ]);
   });
 
@@ -249,6 +275,8 @@ describe('wrong arguments', () => {
     const runs = await Promise.all([
       aftrun('assess', 'metric-long.csv', '--tolerance', '1.5'),
       aftrun('assess', 'metric-long.csv', '--limit', '0mm'),
+      aftrun('assess', 'metric-long.csv', '--tolerance', '1.5m'),
+      aftrun('assess', 'metric-long.csv', '--over', '999 m'),
       aftrun('assess', 'metric-long.csv', '--colour'),
       aftrun('assess'),
       aftrun('assess', 'metric-long.csv', 'inches-wide.csv'),
@@ -259,6 +287,8 @@ describe('wrong arguments', () => {
     expect(said).toEqual([
       "aftrun assess: --tolerance: found '1.5', expected a length with its unit, such as 2.4 mm or 3/32 in",
       "aftrun assess: --limit: found '0mm', expected a length above 0",
+      "aftrun assess: --tolerance: found '1.5m', expected a gap between 0.01 mm and 100 mm",
+      "aftrun assess: --over: found '999 m', expected a length between 1 mm and 100 m",
       expect.stringContaining("'--colour'"),
       'aftrun assess: a file is expected: assess FILE.csv',
       'aftrun assess: one file is expected, found also inches-wide.csv',

@@ -48,7 +48,7 @@ describe('the next step', () => {
   it('is to lay the edge again where two layings would do', () => {
     const steps = stepsFor(lineWith(bump(1, 200, 1300), { repeatability: 0.5 }));
     expect(steps).toContain(
-      'Lay the edge again and read the line once more: two layings should decide it.',
+      'Lay the edge again and read the line once more: two layings may be enough.',
     );
   });
 
@@ -58,6 +58,14 @@ describe('the next step', () => {
       'The deepest departure is so near the tolerance that repeats alone would hardly decide it: agree what counts, or treat the line as at its limit.',
     );
     expect(steps.join(' ')).not.toContain('layings');
+  });
+
+  it('is more stations, not repeats, where what lies between them is what is not known', () => {
+    // Four stations on a straight bottom, read to 0.1 mm.
+    const steps = stepsFor(lineWith(() => 0, { spacing: 500, repeatability: 0.05 }));
+    expect(steps).toEqual([
+      'Read more stations, halfway between those read: what lies between them is less certain than the readings themselves.',
+    ]);
   });
 
   it('is to read closer where the departure is narrower than three stations', () => {

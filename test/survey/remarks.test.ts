@@ -184,6 +184,19 @@ describe('a resting edge without contact', () => {
     expect(found.at(-1)?.words).toMatch(/^P450, placement 2: no reading of 0/);
   });
 
+  it('may stand on blocks that nobody stated where every gap is large', () => {
+    const high = [lineOf([placementOf(stations, (x) => hollow(x) + 18)])];
+    expect(remarksOf(high).map((r) => r.words)).toEqual([
+      'P450, placement 1: no reading of 0 on a resting edge (the least is 18 mm). On blocks that nobody stated?',
+    ]);
+  });
+
+  it('is not asked about where the least reading is no more than the division of the gauge', () => {
+    const near = (least: number) => [lineOf([placementOf(stations, (x) => hollow(x) + least)])];
+    expect(remarksOf(near(0.1))).toEqual([]);
+    expect(kinds(remarksOf(near(0.2)))).toEqual(['no contact']);
+  });
+
   it('is not asked about with a reading of 0, on blocks, or with fewer than four readings', () => {
     expect(remarksOf([lineOf([placementOf(stations, hollow)])])).toEqual([]);
     const lifted = placementOf(stations, () => 20, { held: 'blocks', block: 20 });

@@ -74,11 +74,11 @@ describe('a verdict in words', () => {
       word: 'Hook',
       where: 'port, 450 mm from the keel',
       findings: [
-        'Hollow 2.1 mm ± 0.3 mm deep at 610 mm, under a straight line from 0 to 1500 mm; beyond tolerance from 180 to 900 mm forward of the transom.',
-        'The last 300 mm turn down by 0.4° ± 0.1°, like a fixed tab.',
+        'Hollow 2.1 mm ± 0.3 mm deep near 610 mm, measured from a straight line laid from 0 to 1500 mm; beyond tolerance from 180 to 900 mm forward of the transom.',
+        'Over the last 300 mm the bottom turns down by 0.4° ± 0.1°, like a fixed tab.',
       ],
       proof: 'Proven.',
-      blind: 'A feature shorter than about 300 mm would not show.',
+      blind: 'A feature shorter than about 300 mm might not show.',
       next: [],
     });
   });
@@ -88,10 +88,10 @@ describe('a verdict in words', () => {
     expect(lineWords(line, all, 'in')).toMatchObject({
       where: 'port, 17 3/4 in from the keel',
       findings: [
-        'Hollow 5/64 in ± 1/64 in deep at 24 in, under a straight line from 0 to 59 in; beyond tolerance from 7 to 35 1/2 in forward of the transom.',
-        'The last 12 in turn down by 0.4° ± 0.1°, like a fixed tab.',
+        'Hollow 5/64 in ± 1/64 in deep near 24 in, measured from a straight line laid from 0 to 59 in; beyond tolerance from 7 to 35 1/2 in forward of the transom.',
+        'Over the last 12 in the bottom turns down by 0.4° ± 0.1°, like a fixed tab.',
       ],
-      blind: 'A feature shorter than about 12 in would not show.',
+      blind: 'A feature shorter than about 12 in might not show.',
     });
   });
 
@@ -113,12 +113,12 @@ describe('a verdict in words', () => {
       word: 'Rocker',
       where: 'port, 450 mm from the keel',
       findings: [
-        'Hump 3.4 mm ± 0.5 mm high at 1200 mm, under a straight line from 910 to 1500 mm; beyond tolerance from 1000 to 1500 mm forward of the transom.',
-        'The last 300 mm turn up by 0.9° ± 0.2°.',
+        'Hump 3.4 mm ± 0.5 mm high near 1200 mm, measured from a straight line laid from 910 to 1500 mm; beyond tolerance from 1000 to 1500 mm forward of the transom.',
+        'Over the last 300 mm the bottom turns up by 0.9° ± 0.2°.',
       ],
       proof: 'Proven.',
       blind:
-        'A feature shorter than about 150 mm (600 mm where stations are farthest apart) would not show.',
+        'A feature shorter than about 150 mm (600 mm where stations are farthest apart) might not show.',
       next: [],
     });
   });
@@ -136,8 +136,8 @@ describe('a verdict in words', () => {
     );
     expect(words.word).toBe('Hook and rocker');
     expect(words.findings).toEqual([
-      'Hollow 2.1 mm ± 0.3 mm deep at 610 mm, under a straight line from 0 to 1500 mm; beyond tolerance from 0 to 900 mm forward of the transom.',
-      'Hump 3.4 mm ± 0.5 mm high at 1200 mm, under a straight line from 910 to 1500 mm; beyond tolerance from 900 to 1500 mm forward of the transom.',
+      'Hollow 2.1 mm ± 0.3 mm deep near 610 mm, measured from a straight line laid from 0 to 1500 mm; beyond tolerance from 0 to 900 mm forward of the transom.',
+      'Hump 3.4 mm ± 0.5 mm high near 1200 mm, measured from a straight line laid from 910 to 1500 mm; beyond tolerance from 900 to 1500 mm forward of the transom.',
     ]);
     expect(words.proof).toBe('Proven.');
   });
@@ -166,10 +166,10 @@ describe('a verdict in words', () => {
       word: 'Fair',
       where: 'port, 450 mm from the keel',
       findings: [
-        'Nowhere more than 0.8 mm ± 0.2 mm proud between 0 mm and 1500 mm forward of the transom; allowed are 1.5 mm.',
+        'From 0 to 1500 mm forward of the transom the largest departure is 0.8 mm ± 0.2 mm proud, near 1000 mm; 1.5 mm is allowed.',
       ],
       proof: 'Proven fair.',
-      blind: 'A feature shorter than about 300 mm would not show.',
+      blind: 'A feature shorter than about 300 mm might not show.',
       next: [],
     });
   });
@@ -191,13 +191,13 @@ describe('a verdict in words', () => {
       word: 'Undecided',
       where: 'port, 450 mm from the keel',
       findings: [
-        'Perhaps a hollow, not proven: 1.9 mm ± 0.6 mm deep at 610 mm, under a straight line from 0 to 1500 mm; beyond tolerance from 180 to 900 mm forward of the transom.',
+        'Perhaps a hollow, not proven: 1.9 mm ± 0.6 mm deep near 610 mm, measured from a straight line laid from 0 to 1500 mm; beyond tolerance from 180 to 900 mm forward of the transom.',
       ],
       proof: 'Not proven either way: more likely a hook than fair.',
-      blind: 'A feature shorter than about 300 mm would not show.',
+      blind: 'A feature shorter than about 300 mm might not show.',
       next: [
         // (1.96 · 0.3 / 0.4)² = 2.16, so three layings.
-        'Lay the edge again and read the line 2 more times: about 3 layings in all should decide it.',
+        'Lay the edge again and read the line 2 more times: about 3 layings in all may be enough.',
         "Read with a finer gauge: half or more of each reading's uncertainty comes from its division.",
       ],
     });
@@ -214,7 +214,7 @@ describe('a verdict in words', () => {
     );
     expect(words.word).toBe('Undecided');
     expect(words.findings).toEqual([
-      'At most 0.9 mm ± 0.8 mm hollow, as far as these readings tell, between 0 mm and 1500 mm forward of the transom; not proven to stay within the 1.5 mm allowed.',
+      'From 0 to 1500 mm forward of the transom the largest departure is 0.9 mm ± 0.8 mm hollow, near 610 mm; not proven to stay within the 1.5 mm allowed.',
     ]);
     expect(words.proof).toBe('Not proven either way: more likely fair than not.');
     expect(words.next.length).toBeGreaterThan(0);
@@ -235,6 +235,51 @@ describe('a verdict in words', () => {
     expect(saying({ ...few, n: 1 }).words.findings).toEqual([
       '1 usable station within the limit; 4 are needed.',
     ]);
+  });
+
+  it('says nothing of how large where the departure lies while it is not told from none', () => {
+    const { words } = saying(judged({ hump: { ...nothing, size: 0.15 } }));
+    expect(words.findings).toEqual([
+      'From 0 to 1500 mm forward of the transom the largest departure is 0.2 mm ± 0.2 mm hollow; 1.5 mm is allowed.',
+    ]);
+  });
+
+  it('says of a fair line read over less than the edge would span that no more than that is proven', () => {
+    expect(saying(judged({ judged: [800, 1500] })).words.proof).toBe(
+      'Proven fair over the 700 mm that were read, and no farther: a straightedge of 1500 mm would span more.',
+    );
+    // A line judged to a nearer limit was read as far as anybody asked.
+    const { line, all } = saying(judged({ judged: [0, 900] }));
+    const near = { ...all, limit: { mm: 900, houseDefault: false } };
+    expect(lineWords(line, near).proof).toBe('Proven fair.');
+  });
+
+  it('speaks of the tab that a tail acts like only where a hook is proven', () => {
+    const { words } = saying(judged({ tail: { angle: 0.2, u: 0.05, over: 300 } }));
+    expect(words.findings[1]).toBe('Over the last 300 mm the bottom turns down by 0.2° ± 0.1°.');
+  });
+
+  it('says what is proven before what may be', () => {
+    const { words } = saying(
+      judged({
+        verdict: ['hook'],
+        hollow: deepHollow,
+        sections: [section(0, 150, 'hook', 0.7), section(180, 902, 'hook')],
+      }),
+    );
+    expect(words.findings[0]).toMatch(/^Hollow 2\.1 mm/);
+    expect(words.findings[1]).toBe(
+      'Perhaps a hollow, not proven: from 0 to 150 mm forward of the transom.',
+    );
+  });
+
+  it('does not call enough stations that no profile fits too few', () => {
+    const unfit = { ok: false, reason: 'too few readings', n: 15, needed: 4 } as const;
+    expect(saying(unfit).words).toMatchObject({
+      word: 'Cannot be fitted',
+      findings: ['No profile fits these figures.'],
+      next: ['Look for a station, tolerance or gauge division that was mistyped.'],
+    });
   });
 
   it('says which part of a line it speaks of', () => {
@@ -276,7 +321,7 @@ describe('undecided', () => {
             expect(word).toBe('Undecided');
             expect(proof).toMatch(/^Not proven/);
             expect(findings.join(' ')).toMatch(/not proven/i);
-            expect(findings.join(' ')).not.toMatch(/nowhere more than/i);
+            expect(findings.join(' ')).not.toMatch(/is allowed/i);
             expect(next.length).toBeGreaterThan(0);
           } else {
             expect(word).not.toContain('Undecided');
