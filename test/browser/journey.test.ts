@@ -1,0 +1,172 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { describeApp } from './support.ts';
+
+const sample = (name: string) =>
+  fileURLToPath(new URL(`../../fixtures/samples/${name}`, import.meta.url));
+
+/** Faults by axe's rules for WCAG 2.2 A and AA, each with where it stands. */
+async function axeFaults(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations.flatMap(({ id, nodes }) => nodes.map((n) => `${id}: ${n.target.join(' ')}`));
+}
+
+describeApp('from an empty yard', (app) => {
+  async function demo(options: Parameters<typeof app.open>[0] = {}): Promise<Page> {
+    const page = await app.open(options);
+    await page.getByRole('button', { name: 'Open the demo hull' }).click();
+    await page.getByRole('heading', { name: /Marsh Heron/ }).waitFor();
+    return page;
+  }
+
+  async function newHull(page: Page, name: string): Promise<void> {
+    await page.getByRole('button', { name: 'New hull' }).click();
+    await page.getByLabel('Name', { exact: true }).fill(name);
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByRole('heading', { name, level: 1 }).waitFor();
+  }
+
+  test('the demo hull is one click away, marked invented, and can be removed again', async () => {
+    const page = await demo();
+    expect(await page.locator('h1').innerText()).toContain('invented');
+    await page.getByRole('button', { name: 'Remove this hull…' }).click();
+    await page.getByRole('button', { name: /^Remove Marsh Heron/ }).click();
+    await page.getByRole('heading', { name: 'No hull yet' }).waitFor();
+    await page.reload();
+    await page.getByRole('heading', { name: 'No hull yet' }).waitFor();
+  });
+
+  test('the demo is judged: hook port at 18 and 30 in, none starboard', async () => {
+    const page = await demo();
+    await page.getByRole('link', { name: 'Verdict' }).click();
+    await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
+    const words = await page.locator('main').innerText();
+    for (const line of ['P18in: Hook', 'P30in: Hook', 'P6in: Fair']) expect(words).toContain(line);
+    expect(words).not.toMatch(/S\d+in: (Hook|Rocker)/);
+  });
+
+  test('a hull begins with a name, takes lines, and is still there after a reload', async () => {
+    const page = await app.open();
+    await newHull(page, 'Sandpiper (invented)');
+    await page.getByRole('button', { name: /^Start with/ }).click();
+    await expect.poll(() => page.getByRole('button', { name: /^Strike line/ }).count()).toBe(6);
+    await page.reload();
+    await expect.poll(() => page.getByRole('button', { name: /^Strike line/ }).count()).toBe(6);
+    await page.getByRole('link', { name: 'Yard', exact: true }).first().click();
+    await page.getByRole('link', { name: /Sandpiper/ }).waitFor();
+    await page.getByLabel('Search by name').fill('nothing like it');
+    await page.getByText('No hull has “nothing like it” in its name.').waitFor();
+  });
+
+  test.each([
+    'inches-wide.csv',
+    'metric-long.csv',
+    'two-placements.csv',
+    'season-2024.csv',
+    'stories/moulded-wedge.csv',
+    'stories/rocker-blocks.csv',
+  ])('%s is taken in through the page and judged', async (name) => {
+    const page = await app.open();
+    await newHull(page, 'Knot (invented)');
+    await page.getByRole('link', { name: 'Take in a CSV file' }).click();
+    await page.getByLabel('Choose a file, or drop one here').setInputFiles(sample(name));
+    await page.getByRole('heading', { name: 'What was recognised' }).waitFor();
+    await page.getByRole('button', { name: 'Keep as a survey of this hull' }).click();
+    // The tolerance comes before the verdict.
+    await page.getByLabel('Set by').fill('Invented yard hand');
+    await page.getByRole('button', { name: 'Judge by this' }).click();
+    await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
+  });
+
+  test('a faulty file is explained row by row, and nothing of it is kept', async () => {
+    const page = await app.open();
+    await newHull(page, 'Ruff (invented)');
+    await page.getByRole('link', { name: 'Take in a CSV file' }).click();
+    await page
+      .getByLabel('Choose a file, or drop one here')
+      .setInputFiles(sample('faulty-long.csv'));
+    const table = page.getByRole('table').last();
+    const rows = await table.getByRole('row').allInnerTexts();
+    expect(rows.slice(1).map((row) => Number(row.split('\t')[0]))).toEqual([4, 6, 7, 8, 11, 12]);
+    expect(rows[1]).toContain('o.8');
+    expect(await page.getByRole('button', { name: /^Keep as a survey/ }).isDisabled()).toBe(true);
+  });
+
+  test('a file without a unit is asked about, and nothing is guessed', async () => {
+    const page = await app.open();
+    await newHull(page, 'Stint (invented)');
+    await page.getByRole('link', { name: 'Take in a CSV file' }).click();
+    const rows = [0, 100, 200, 300, 400].map((at) => `port,300,${at},${at / 400}`);
+    await page
+      .getByLabel('or paste its text')
+      .fill(['side,offset_mm,station_mm,gap', ...rows].join('\n'));
+    const keep = page.getByRole('button', { name: /^Keep as a survey/ });
+    expect(await keep.isDisabled()).toBe(true);
+    await page.getByLabel('gap', { exact: true }).selectOption('mm');
+    await expect.poll(() => keep.isEnabled()).toBe(true);
+  });
+
+  test('an entry file goes out, and comes in on another device with everything', async () => {
+    const page = await demo();
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the entry file' }).click();
+    const text = readFileSync(await (await download).path(), 'utf8');
+    const other = await app.open();
+    await other.getByText('Take in an entry file').click();
+    await other
+      .getByLabel(/^Entry file of a hull/)
+      .setInputFiles({ name: 'entries.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
+    await other.getByText(/\d+ new, 0 already/).waitFor();
+    await other
+      .getByRole('status')
+      .getByRole('link', { name: /Marsh Heron/ })
+      .click();
+    await other.getByRole('link', { name: 'Verdict' }).click();
+    await other.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
+  });
+
+  test('a wrong entry file is refused in words, and nothing stored is lost', async () => {
+    const page = await demo();
+    await page.getByRole('link', { name: 'Yard', exact: true }).first().click();
+    await page.getByText('Take in an entry file').click();
+    await page
+      .getByLabel(/^Entry file of a hull/)
+      .setInputFiles({ name: 'x.txt', mimeType: 'text/plain', buffer: Buffer.from('not it\n') });
+    await page.getByText('Line 1:').waitFor();
+    await page.getByRole('link', { name: /Marsh Heron/ }).waitFor();
+  });
+
+  test.each(['light', 'dark'] as const)(
+    'no screen has a fault that axe finds, %s',
+    async (scheme) => {
+      const page = await app.open({ width: 820, height: 1180, scheme });
+      await page.getByRole('heading', { name: 'No hull yet' }).waitFor();
+      const faults: Record<string, string[]> = { 'empty yard': await axeFaults(page) };
+      await page.getByRole('button', { name: 'Open the demo hull' }).click();
+      await page.getByRole('heading', { name: /Marsh Heron/ }).waitFor();
+      faults['hull'] = await axeFaults(page);
+      const hull = new URL(page.url()).hash;
+      await page.getByRole('link', { name: 'Verdict' }).click();
+      await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
+      faults['verdict'] = await axeFaults(page);
+      const survey = new URL(page.url()).hash.replace('/profile', '');
+      const visit = async (what: string, hash: string, seen: string | RegExp): Promise<void> => {
+        await page.evaluate((to) => (location.hash = to), hash);
+        await page.getByText(seen).first().waitFor();
+        faults[what] = await axeFaults(page);
+      };
+      await visit('sheet', `${survey}/sheet`, 'Before you start');
+      await visit('field sheet', `${survey}/field-sheet`, /Print/);
+      await visit('import', `${hull}/import`, 'or paste its text');
+      await visit('device', '#/settings', 'Who measures');
+      await visit('yard', '#/', 'Search by name');
+      await visit('nowhere', '#/nothing', 'Nothing here');
+      expect(Object.fromEntries(Object.entries(faults).filter(([, f]) => f.length > 0))).toEqual(
+        {},
+      );
+    },
+  );
+});
