@@ -1,4 +1,4 @@
-import { execFile } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -23,9 +23,10 @@ interface Run {
   readonly err: string;
 }
 
+const tsx = join(root, 'node_modules/tsx/dist/cli.mjs');
+
 /** The command line as `npm run aftrun --` starts it. */
 function aftrun(...args: readonly string[]): Promise<Run> {
-  const tsx = join(root, 'node_modules/tsx/dist/cli.mjs');
   return new Promise((resolve) => {
     execFile(
       process.execPath,
@@ -159,6 +160,19 @@ describe('aftrun assess --json', () => {
       [2, 2],
     ]);
     expect(remarks.map((r) => r.kind)).toEqual(['placements not tied']);
+  });
+
+  it('ends quietly when its reader stops early', async () => {
+    const child = spawn(
+      process.execPath,
+      [tsx, join(root, 'src/cli/main.ts'), 'assess', 'metric-long.csv', '--json'],
+      { cwd: samples, stdio: ['ignore', 'pipe', 'pipe'] },
+    );
+    child.stdout.destroy();
+    let err = '';
+    child.stderr.setEncoding('utf8').on('data', (text: string) => (err += text));
+    const status = await new Promise((resolve) => child.on('close', resolve));
+    expect({ status, err }).toEqual({ status: 0, err: '' });
   });
 
   it('gives the same answer to the last digit each time', async () => {
