@@ -16,7 +16,7 @@ export function assessmentText(
     ...(survey.hull ? [survey.hull + (survey.date ? `, ${survey.date}` : '')] : []),
     `Tolerance ${showTolerance(tolerance.gap, unit)} over ${showTolerance(tolerance.over, unit)}${byDefault(tolerance.houseDefault)}; judged to ${showTolerance(limit.mm, unit)} forward of the transom${byDefault(limit.houseDefault)}.`,
     `${gaugeWords(all, resolution)}Repeatability ${repeatabilityWords(all)}.`,
-    'What follows a ± is what the figure may be out by (about 95 %).',
+    'What follows a ± is what the figure may be out by (about 95 %). Scatter alone makes a straight line show a small departure.',
     ...assumed.map((words) => `Taken although the file does not say so: ${words}.`),
   ];
   const rows = lines.map((line) => tableRow(line, all));
