@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import type { AssessOptions } from '../survey/assess.ts';
+import { GAP_BOUNDS, LENGTH_BOUNDS, outside } from '../survey/bounds.ts';
 import { readLength } from '../survey/readingText.ts';
 
 export type AssessArguments =
@@ -12,10 +13,6 @@ export type AssessArguments =
   | { readonly ok: false; readonly message: string };
 
 const LENGTHS = ['tolerance', 'over', 'resolution', 'repeatability', 'limit'] as const;
-
-/** Beyond these a length was mistyped: gaps, and lengths along the hull, mm. */
-const GAPS = { least: 0.01, most: 100, expected: 'a gap between 0.01 mm and 100 mm' };
-const WAYS = { least: 1, most: 100_000, expected: 'a length between 1 mm and 100 m' };
 
 /** Reads the arguments of `assess`. Every length states its unit; anything else is refused in words. */
 export function readAssessArguments(args: readonly string[]): AssessArguments {
@@ -50,8 +47,11 @@ export function readAssessArguments(args: readonly string[]): AssessArguments {
       const expected = length.ok ? 'a length above 0' : length.expected;
       return { ok: false, message: `--${name}: found '${text}', expected ${expected}` };
     }
-    const { least, most, expected } = name === 'over' || name === 'limit' ? WAYS : GAPS;
-    if (length.mm < least || length.mm > most) {
+    const expected = outside(
+      length.mm,
+      name === 'over' || name === 'limit' ? LENGTH_BOUNDS : GAP_BOUNDS,
+    );
+    if (expected !== undefined) {
       return { ok: false, message: `--${name}: found '${text}', expected ${expected}` };
     }
     options[name] = length.mm;

@@ -18,7 +18,7 @@ export interface Profile {
   readonly components: readonly Component[];
 }
 
-interface Component {
+export interface Component {
   readonly weight: number;
   /** Scale of the integrated Wiener process, x scaled to 0..1. */
   readonly roughness: number;
@@ -54,6 +54,8 @@ const MOST_KNOTS = 128;
  *  likelihood from `floor` upwards, and the reading uncertainty over a factor of 1.4 either way.
  *  Units: x one length unit, gaps and u another; `floor` in the gaps' unit, the least scale that the
  *  roughness may take (about ten tolerances), so that a rough bottom cannot be talked straight.
+ *  `stretch`: the length that the floor speaks of, where readings reach farther than what is judged;
+ *  the scale of an integrated Wiener process grows with the power 3/2 of its length.
  *  Throws RangeError on values that are not finite, u not positive, or lengths that differ.
  *  Refuses fewer than 4 stations, and a placement whose own line nothing determines. It does not ask
  *  whether placements share stations: the prior would bridge them. Group them by `tiedGroups` first.
@@ -62,8 +64,10 @@ const MOST_KNOTS = 128;
 export function fitProfile(
   placements: readonly PlacementReadings[],
   floor: number,
+  stretch = Infinity,
 ): Profile | ProfileRefusal {
   if (!(floor > 0)) throw new RangeError(`a positive floor expected, got ${floor}`);
+  if (!(stretch > 0)) throw new RangeError(`a positive stretch expected, got ${stretch}`);
   let low = Infinity;
   let high = -Infinity;
   let n = 0;
@@ -98,7 +102,8 @@ export function fitProfile(
       sums.add(place, -gap[i], 1 / (u[i] * u[i]), p);
     }
   });
-  const components = weigh(sums.sums(), floor);
+  const longer = Math.max(1, span / stretch) ** 1.5;
+  const components = weigh(sums.sums(), floor * longer);
   if (!components) return { ok: false, reason: 'not tied', n, needed: 2 };
   return { ok: true, n, stations: distinct.size, domain: [low, high], basis, components };
 }

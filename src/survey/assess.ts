@@ -1,7 +1,10 @@
 import { max, min } from 'simple-statistics';
 import { judge } from '../fit/judge.ts';
 import { fitProfile, placementLines, STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
+import { scatterBeyondStated } from '../fit/scatter.ts';
+import { slipIn } from '../fit/slip.ts';
 import { tiedGroups } from '../fit/tied.ts';
+
 import type {
   Judged,
   Limit,
@@ -12,6 +15,7 @@ import type {
   SurveyAssessment,
   TooFew,
 } from './assessment.ts';
+import { SCATTER_TOLD, scatterRemark, slipRemark } from './readingRemarks.ts';
 import { remarksOn } from './remarks.ts';
 import type { Line, Placement, Survey, Tolerance } from './survey.ts';
 import {
@@ -136,7 +140,7 @@ function partsOf(line: Line, placements: readonly Placement[], setting: Setting)
       about: 'placement',
       line: line.name,
       kind: 'placement says nothing',
-      words: `${line.name}, placement ${group[0][0].placement.name}: ${group.flat().length} reading(s) that share no two stations with another placement say nothing of the shape and are not used.`,
+      words: `${line.name}, placement ${group[0][0].placement.name}: ${strayWords(group.flat().length)} no two stations with another placement, and so ${group.flat().length === 1 ? 'says' : 'say'} nothing of the shape; not used.`,
     });
   }
   if (kept.length > 1) {
@@ -148,6 +152,10 @@ function partsOf(line: Line, placements: readonly Placement[], setting: Setting)
     });
   }
   return kept;
+}
+
+function strayWords(count: number): string {
+  return count === 1 ? 'one reading that shares' : `${count} readings that share`;
 }
 
 function stationsIn(readings: readonly UsableReading[]): number {
@@ -167,13 +175,9 @@ function assessPart(
   const stations = stationsIn(within);
   const uncertainty = (r: UsableReading) => readingUncertainty(r, repeatability);
   const common = { line, part, parts, readings: within.length, stations };
-  const profile =
-    stations < STATIONS_NEEDED
-      ? undefined
-      : fitProfile(
-          group.map((readings) => asPlacement(readings, uncertainty)),
-          ROUGHNESS_FLOOR * tolerance.gap,
-        );
+  const plain = group.map((readings) => asPlacement(readings, uncertainty));
+  const floor = ROUGHNESS_FLOOR * tolerance.gap;
+  const profile = stations < STATIONS_NEEDED ? undefined : fitProfile(plain, floor, limit);
   if (!profile?.ok) {
     const outcome: TooFew = {
       ok: false,
@@ -189,6 +193,14 @@ function assessPart(
     limit: Math.max(limit, profile.domain[0] + SAME_STATION),
     tail: TAIL,
   });
+  const slip = slipIn(plain, floor, limit);
+  if (slip) {
+    const reading = group[slip.placement][slip.index];
+    setting.remark(slipRemark(line, reading, slip, setting.survey.workUnit));
+  }
+  if (scatterBeyondStated(profile) > SCATTER_TOLD) {
+    setting.remark(scatterRemark(line, repeatability));
+  }
   const outcome: Judged = {
     ok: true,
     judgement,

@@ -88,6 +88,8 @@ export interface Remark {
     | 'placements not tied'
     | 'support moved'
     | 'placement says nothing'
-    | 'no contact';
+    | 'no contact'
+    | 'possible slip'
+    | 'scatter beyond stated';
   readonly words: string;
 }

@@ -370,7 +370,7 @@ describe('placements of one line', () => {
     expect(found.lines).toHaveLength(1);
     expect(judgementOf(found)).toEqual(judgementOf(assess(surveyOf([lineOf([aft(1500)])]))));
     expect(found.remarks.map((r) => r.words)).toEqual([
-      'P450, placement 2: 2 reading(s) that share no two stations with another placement say nothing of the shape and are not used.',
+      'P450, placement 2: 2 readings that share no two stations with another placement, and so say nothing of the shape; not used.',
     ]);
   });
 });
@@ -518,3 +518,26 @@ function byLine(survey: Survey) {
   const outcomes = lines.map((l) => [`${l.line.name} ${l.part}`, l.outcome] as const);
   return { repeatability, outcomes: Object.fromEntries(outcomes) };
 }
+
+describe('readings that their neighbours do not bear out', () => {
+  const straight = (at: number) => (at === 600 ? 9 : at % 200 === 0 ? 0 : 0.1);
+
+  it('are pointed out as they were read, and stay in', () => {
+    const placement = placementOf(stationsTo(1500, 100), straight, { division: 0.1 });
+    const found = assess(surveyOf([lineOf([placement])]), { repeatability: 0.1 });
+    expect(found.lines[0].readings).toBe(placement.readings.length);
+    const told = found.remarks.filter((r) => r.kind === 'possible slip');
+    expect(told).toHaveLength(1);
+    expect(told[0].words).toMatch(
+      /^P450, placement 1: 9 at station 600 stands far off what the other readings lead one to expect there, about -?0\.\d mm ± \d\.\d mm\. A slip of the pen/,
+    );
+  });
+
+  it('are told apart from a survey without any', () => {
+    const sound = placementOf(stationsTo(1500, 100), (at) => (at % 200 === 0 ? 0 : 0.1), {
+      division: 0.1,
+    });
+    const found = assess(surveyOf([lineOf([sound])]), { repeatability: 0.1 });
+    expect(found.remarks.map((r) => r.kind)).not.toContain('possible slip');
+  });
+});

@@ -1,3 +1,4 @@
+import { GAP_BOUNDS, LENGTH_BOUNDS, outside, type Bounds } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
 import type { GaugeReads, Held, SupportEvent, Tolerance } from '../survey.ts';
 import { readUnit, type CountedUnit } from '../units.ts';
@@ -74,7 +75,7 @@ function choice<T extends string>(options: Readonly<Record<string, T>>) {
   };
 }
 
-function length(smallest: 'any' | 'from 0' | 'above 0', example: string) {
+function length(smallest: 'any' | 'from 0' | 'above 0', example: string, bounds?: Bounds) {
   return (text: string): Read<number> => {
     const read = readLength(text);
     if (!read.ok) {
@@ -88,7 +89,8 @@ function length(smallest: 'any' | 'from 0' | 'above 0', example: string) {
     if (smallest === 'above 0' && read.mm <= 0)
       return { expected: `more than 0, such as ${example}` };
     if (smallest === 'from 0' && read.mm < 0) return { expected: `0 or more, such as ${example}` };
-    return { value: read.mm };
+    const expected = bounds && outside(read.mm, bounds);
+    return expected === undefined ? { value: read.mm } : { expected };
   };
 }
 
@@ -116,6 +118,8 @@ function tolerance(text: string): Read<Tolerance> {
   const gap = readLength(match[1] ?? '');
   const over = readLength(match[2] ?? '');
   if (!gap.ok || !over.ok || gap.mm <= 0 || over.mm <= 0) return { expected };
+  const strange = outside(gap.mm, GAP_BOUNDS) ?? outside(over.mm, LENGTH_BOUNDS);
+  if (strange !== undefined) return { expected: strange };
   return { value: { gap: gap.mm, over: over.mm, houseDefault: match[3] !== undefined } };
 }
 
@@ -141,14 +145,17 @@ const setters: ReadonlyMap<string, Setter> = new Map([
   ['aft end', field('aftEnd', length('any', '-50 mm'))],
   ['aft mark', field('aftMark', readAftMark)],
   ['edge', field('edge', words)],
-  ['edge length', field('edgeLength', length('above 0', '1500 mm'))],
+  ['edge length', field('edgeLength', length('above 0', '1500 mm', LENGTH_BOUNDS))],
   ['gauge', field('gauge', words)],
   ['reads', field('reads', readGaugeReads)],
-  ['read to', field('division', length('above 0', '1/32 in'))],
-  ['limit', field('limit', length('above 0', '1500 mm'))],
+  ['read to', field('division', length('above 0', '1/32 in', GAP_BOUNDS))],
+  ['limit', field('limit', length('above 0', '1500 mm', LENGTH_BOUNDS))],
   ['tolerance', field('tolerance', tolerance)],
   ['tolerance set by', field('toleranceSetBy', words)],
-  ['repeatability', field('repeatability', length('from 0', '0.2 mm'))],
+  [
+    'repeatability',
+    field('repeatability', length('from 0', '0.2 mm', { ...GAP_BOUNDS, least: 0 })),
+  ],
   ['transom radius', field('transomRadius', length('from 0', '10 mm'))],
   ['station unit', field('stationUnit', unit)],
   ['offset unit', field('offsetUnit', unit)],

@@ -1,3 +1,4 @@
+import { FARTHEST_STATION, STATION_EXPECTED } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
 import type { Typed } from '../survey.ts';
 import type { LengthColumn } from './columns.ts';
@@ -55,6 +56,10 @@ function readStation(reader: RowReader): Typed | undefined {
   if (station === undefined) return undefined;
   if (station.mm < 0) {
     reader.refuse('station', station.text, '0 or more: stations count forward from the transom');
+    return undefined;
+  }
+  if (station.mm > FARTHEST_STATION) {
+    reader.refuse('station', station.text, STATION_EXPECTED);
     return undefined;
   }
   return readTyped(reader, station, 'station_typed');

@@ -43,6 +43,9 @@ const size = (smallest: number, largest: number) =>
 
 const positive = (largest: number) => size(0.1, largest);
 
+/** Along the hull: none shorter than a mm. */
+const along = (largest: number) => size(1, largest);
+
 /** A length as someone typed it, in one of the ways there are. */
 function typed(smallest: number, largest: number): fc.Arbitrary<Typed> {
   const thirtySeconds = fc.integer({
@@ -175,7 +178,7 @@ const line: fc.Arbitrary<Line> = fc
     name: words,
     side: fc.constantFrom('port' as const, 'starboard' as const, 'centre' as const),
     offset: size(0, 2000),
-    more: all<Line>(optional('landmark', words), optional('limit', positive(3000))),
+    more: all<Line>(optional('landmark', words), optional('limit', along(3000))),
     lays: fc.uniqueArray(fc.tuple(words, fc.integer({ min: 1, max: 3 })), {
       selector: ([name, repeat]) => `${name} ${repeat}`,
       minLength: 1,
@@ -195,9 +198,9 @@ export const anySurvey: fc.Arbitrary<Survey> = fc
       optional('date', oneLine),
       optional(
         'tolerance',
-        fc.record({ gap: positive(5), over: positive(3000), houseDefault: fc.boolean() }),
+        fc.record({ gap: positive(5), over: along(3000), houseDefault: fc.boolean() }),
       ),
-      optional('limit', positive(3000)),
+      optional('limit', along(3000)),
       optional('repeatability', size(0, 2)),
       optional('transomRadius', size(0, 50)),
     ),

@@ -423,6 +423,22 @@ describe('how the edge is held', () => {
     ]);
   });
 
+  it('refuses a station that no aft running surface reaches', () => {
+    expect(faults([head, 'port,300,0,0', 'port,300,1500000,1'])).toEqual([
+      '3 | station_mm | 1500000 | a station within 30 m of the transom',
+    ]);
+  });
+
+  it('refuses a limit, a division or a tolerance that was mistyped', () => {
+    for (const [line, expected] of [
+      ['# limit: 1500 m', 'a length between 1 mm and 100 m'],
+      ['# read to: 0.000001 mm', 'a gap between 0.01 mm and 100 mm'],
+      ['# tolerance: 1.5 m over 1500 mm', 'a gap between 0.01 mm and 100 mm'],
+    ]) {
+      expect(faults([line, head, 'port,300,0,0'])[0]).toContain(expected);
+    }
+  });
+
   it('takes a laying for one on blocks where a block height stands', () => {
     const lines = ['# block: 20 mm', head, 'port,300,0,20', 'port,300,200,21'];
     expect(read(lines).recognised.assumed).toEqual(['held on blocks, since a block height stands']);

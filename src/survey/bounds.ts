@@ -1,0 +1,29 @@
+/** Beyond these a length was mistyped. House limits, mm, each with how it is said. */
+export interface Bounds {
+  readonly least: number;
+  readonly most: number;
+  readonly expected: string;
+}
+
+/** Gaps, tolerances, divisions and repeatabilities. */
+export const GAP_BOUNDS: Bounds = {
+  least: 0.01,
+  most: 100,
+  expected: 'a gap between 0.01 mm and 100 mm',
+};
+
+/** Lengths along the hull: gauge lengths, limits. */
+export const LENGTH_BOUNDS: Bounds = {
+  least: 1,
+  most: 100_000,
+  expected: 'a length between 1 mm and 100 m',
+};
+
+/** No station lies farther forward of the transom: the aft running surface ends long before. */
+export const FARTHEST_STATION = 30_000;
+export const STATION_EXPECTED = 'a station within 30 m of the transom';
+
+/** What was expected instead of a length; undefined where it may be. */
+export function outside(mm: number, { least, most, expected }: Bounds): string | undefined {
+  return mm < least || mm > most ? expected : undefined;
+}

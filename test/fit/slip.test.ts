@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { fitProfile } from '../../src/fit/posterior.ts';
+import { scatterBeyondStated } from '../../src/fit/scatter.ts';
+import { slipIn } from '../../src/fit/slip.ts';
+import { seededNormals } from './support.ts';
+
+const FLOOR = 15;
+const U = 0.15;
+const x = Array.from({ length: 16 }, (_, i) => 100 * i);
+const u = x.map(() => U);
+
+type Shape = (x: number) => number;
+const hollow: Shape = (at) => 4 * Math.max(0, Math.cos((Math.PI * (at - 600)) / 1200));
+const wedge: Shape = (at) => Math.max(0, 300 - at) / 75;
+
+function readings(shape: Shape, seed: number, times = 1) {
+  const scatter = seededNormals(seed);
+  return { x, gap: x.map((at) => shape(at) + times * U * scatter()), u };
+}
+
+describe('a slip of the pen', () => {
+  it.each([
+    ['straight', () => 0],
+    ['hollow', hollow],
+    ['wedge-tailed', wedge],
+  ] as [string, Shape][])('on a %s bottom is found, and sound readings are not', (_, shape) => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const sound = readings(shape, seed);
+      expect(slipIn([sound], FLOOR)).toBeUndefined();
+      const at = 1 + (seed % 14);
+      const gap = sound.gap.map((g, i) => (i === at ? g + 3 : g));
+      const found = slipIn([{ ...sound, gap }], FLOOR);
+      expect(found).toMatchObject({ placement: 0, index: at });
+      expect(Math.abs((found?.expected ?? NaN) - sound.gap[at])).toBeLessThan(1);
+    }
+  });
+
+  it('is told by another look at the same station', () => {
+    const sound = readings(hollow, 7);
+    const placement = {
+      x: [...x, 500],
+      gap: [...sound.gap, sound.gap[5] + 4],
+      u: [...u, U],
+    };
+    expect(slipIn([placement], FLOOR)).toMatchObject({ placement: 0, index: 16 });
+  });
+
+  it('is told in the placement that it was made in, which has a line of its own', () => {
+    const first = readings(hollow, 3);
+    const scatter = seededNormals(4);
+    const again = { x, gap: x.map((at) => hollow(at) + 2 + 0.001 * at + U * scatter()), u };
+    const gap = again.gap.map((g, i) => (i === 9 ? g - 3 : g));
+    const found = slipIn([first, { ...again, gap }], FLOOR);
+    expect(found).toMatchObject({ placement: 1, index: 9 });
+    expect(Math.abs((found?.expected ?? NaN) - again.gap[9])).toBeLessThan(0.5);
+  });
+
+  it('is not looked for at an outermost station, since nothing is extrapolated', () => {
+    const sound = readings(() => 0, 5);
+    const gap = sound.gap.map((g, i) => (i === 15 ? g + 9 : g));
+    expect(slipIn([{ ...sound, gap }], FLOOR)?.index).not.toBe(15);
+  });
+});
+
+describe('scatter beyond what was stated', () => {
+  const told = (times: number): number =>
+    Array.from({ length: 60 }, (_, seed) => {
+      const profile = fitProfile([readings(() => 0, 100 + seed, times)], FLOOR);
+      if (!profile.ok) throw new Error(profile.reason);
+      return scatterBeyondStated(profile);
+    }).filter((probability) => probability > 0.6).length / 60;
+
+  it('is hardly ever told where there is none, and mostly where it is twice as stated', () => {
+    expect(told(1)).toBeLessThan(0.05);
+    expect(told(2)).toBeGreaterThan(0.5);
+  });
+});
+
+describe('the floor of the roughness', () => {
+  it('speaks of the judged stretch: readings far ahead of it do not smooth what lies within', () => {
+    const near = readings(hollow, 11);
+    const far = { x: [...x, 20_000], gap: [...near.gap, 0], u: [...u, U] };
+    const alone = fitProfile([near], FLOOR);
+    const both = fitProfile([far], FLOOR, 1500);
+    if (!alone.ok || !both.ok) throw new Error('a profile expected');
+    const scale = (20_000 / 1500) ** 1.5;
+    expect(both.components[0].roughness).toBeCloseTo(FLOOR * scale, 6);
+    expect(alone.components[0].roughness).toBe(FLOOR);
+  });
+
+  it('refuses a stretch that is none', () => {
+    expect(() => fitProfile([readings(hollow, 1)], FLOOR, 0)).toThrow(RangeError);
+  });
+});
