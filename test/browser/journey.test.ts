@@ -53,6 +53,8 @@ describeApp('from an empty yard', (app) => {
     await newHull(page, 'Sandpiper (invented)');
     await page.getByRole('button', { name: /^Start with/ }).click();
     await expect.poll(() => page.getByRole('button', { name: /^Strike line/ }).count()).toBe(6);
+    // Entries are shown at once; they are kept when the screen says so.
+    await page.getByRole('banner').getByText('saved', { exact: true }).waitFor();
     await page.reload();
     await expect.poll(() => page.getByRole('button', { name: /^Strike line/ }).count()).toBe(6);
     await page.getByRole('link', { name: 'Yard', exact: true }).first().click();
