@@ -62,8 +62,12 @@ export interface Judgement {
  *  what the model does not know. */
 export const PROVEN = 0.975;
 
-const PAIRS = 200;
-const MORE_PAIRS = 600;
+/** Pairs of draws, and where a probability must lie for the stage to be gone on to. */
+const STAGES = [
+  { pairs: 100, where: [0, 1] },
+  { pairs: 200, where: [0.8, 0.999] },
+  { pairs: 600, where: [0.9, 0.985] },
+] as const;
 
 /** Judges a profile from its whole posterior: in every draw the account is taken and what counts is
  *  compared with the tolerance. More draws are made where a probability comes near the threshold.
@@ -77,22 +81,29 @@ export function judge(profile: Profile, question: Question): Judgement {
   const on = chords(from, to, over, { windows: 10 });
   const heights = heightsAt(profile, on.x);
 
-  let coefficients = posteriorDraws(profile, 0, PAIRS);
-  let draws = coefficients.map(heights);
-  let all = draws.map((z) => accounts(z, on));
-  let counted = countedIn(all, tolerance);
-  let found = sectionsOf(counted, on.x, tolerance, PROVEN);
-  if (found.near) {
-    const more = posteriorDraws(profile, PAIRS, MORE_PAIRS);
-    const moreDraws = more.map(heights);
-    coefficients = [...coefficients, ...more];
-    draws = [...draws, ...moreDraws];
-    all = [...all, ...moreDraws.map((z) => accounts(z, on))];
-    counted = countedIn(all, tolerance);
-    found = sectionsOf(counted, on.x, tolerance, PROVEN);
+  const coefficients: Float64Array[] = [];
+  const draws: Float64Array[] = [];
+  const all: Accounts[] = [];
+  const drawUpTo = (pairs: number) => {
+    for (const c of posteriorDraws(profile, coefficients.length / 2, pairs)) {
+      const z = heights(c);
+      coefficients.push(c);
+      draws.push(z);
+      all.push(accounts(z, on));
+    }
+    const counted = countedIn(all, tolerance);
+    return { counted, ...sectionsOf(counted, on.x, tolerance, PROVEN) };
+  };
+  let found = drawUpTo(STAGES[0].pairs);
+  for (let stage = 1; stage < STAGES.length; stage++) {
+    const [low, high] = STAGES[stage].where;
+    const { fairness, sections } = found;
+    const near = [fairness, ...sections.map((s) => s.probability)];
+    if (!near.some((p) => p > low && p < high)) break;
+    found = drawUpTo(STAGES[stage].pairs);
   }
 
-  const { sections, fairness } = found;
+  const { sections, fairness, counted } = found;
   const surface = accountedSurfaces(heights(meanCoefficients(profile)), on, counted.typical);
   const weights = tailWeights(profile, from, tail, to);
   return {

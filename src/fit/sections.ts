@@ -18,14 +18,13 @@ type Class = Section['leaning'];
  *  A place has the class that most draws give it; a section is a longest run of one class.
  *  Hook and rocker are proven where at some place of the section the probability of that class reaches
  *  `proven`. Fair is proven where the probability that no departure above the tolerance has its peak
- *  within the section does (so that the blurred end of a neighbouring hook does not spoil it).
- *  `near`: a probability lies so near the threshold that more draws should be made. */
+ *  within the section does (so that the blurred end of a neighbouring hook does not spoil it). */
 export function sectionsOf(
   { hollows, humps }: Counted,
   x: ArrayLike<number>,
   tolerance: number,
   proven: number,
-): { readonly sections: readonly Section[]; readonly fairness: number; readonly near: boolean } {
+): { readonly sections: readonly Section[]; readonly fairness: number } {
   const n = x.length;
   const total = hollows.length;
   const hooked = new Float64Array(n);
@@ -80,8 +79,7 @@ export function sectionsOf(
     });
     start = end + 1;
   }
-  const near = [fairness, ...sections.map((s) => s.probability)].some((p) => p > 0.9 && p < 0.985);
-  return { sections, fairness, near };
+  return { sections, fairness };
 
   function probabilityOf(leaning: Class, start: number, end: number): number {
     if (leaning === 'fair') {

@@ -33,7 +33,6 @@ describe('sections', () => {
   it('are undecided, leaning to hook, where 97 of 100 draws have it, and proven with 98', () => {
     const short = sectionsOf(drawn(97), x, T, 0.975);
     expect(short.sections[1]).toMatchObject({ class: 'undecided', leaning: 'hook', proven: false });
-    expect(short.near).toBe(true);
     expect(sectionsOf(drawn(98), x, T, 0.975).sections[1]).toMatchObject({
       class: 'hook',
       proven: true,
