@@ -1,6 +1,7 @@
 import { heightsAt } from '../fit/functionals.ts';
 import { pairedMoments } from '../fit/pairedMoments.ts';
-import { fitProfile, posteriorDraws } from '../fit/posterior.ts';
+import { fitProfile } from '../fit/posterior.ts';
+import { posteriorDraws } from '../fit/posteriorDraws.ts';
 import type { PlacementReadings } from '../fit/tied.ts';
 import type { LineAssessment } from '../survey/assessment.ts';
 import { heightOn, straightReference, type ReferenceKind } from './straightReference.ts';

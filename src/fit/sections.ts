@@ -1,4 +1,4 @@
-import type { Counted } from './judge.ts';
+import type { Counted } from './counted.ts';
 
 /** A longest stretch of one class. `class` is what is shown: `undecided` where nothing is proven,
  *  and `leaning` then says what it most likely is. */

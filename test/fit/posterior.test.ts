@@ -6,9 +6,9 @@ import {
   fitProfile,
   meanCoefficients,
   placementLines,
-  posteriorDraws,
   type Profile,
 } from '../../src/fit/posterior.ts';
+import { posteriorDraws } from '../../src/fit/posteriorDraws.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
 import { places, readingsOf, type Shape } from './support.ts';
 
