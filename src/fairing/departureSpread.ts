@@ -1,15 +1,13 @@
 import { heightsAt } from '../fit/functionals.ts';
 import { pairedMoments } from '../fit/pairedMoments.ts';
-import { fitProfile } from '../fit/posterior.ts';
 import { posteriorDraws } from '../fit/posteriorDraws.ts';
 import type { PlacementReadings } from '../fit/tied.ts';
 import type { LineAssessment } from '../survey/assessment.ts';
+import { fitReadings } from '../survey/fitReadings.ts';
 import { heightOn, straightReference, type ReferenceKind } from './straightReference.ts';
 
 const PAIRS = 100;
 const PLACES = 100;
-/** As the assessment has it: the roughness is never talked down below ten tolerances. */
-const ROUGHNESS_FLOOR = 10;
 
 /** Standard uncertainty of the departure from the reference at each place, mm: in every draw of the profile's whole
  *  posterior the reference is drawn anew, so that where it touches is as unsure as it is. The same readings always
@@ -22,9 +20,9 @@ export function departureSpread(
   places: readonly number[],
 ): readonly number[] | undefined {
   if (!line.outcome.ok) return undefined;
-  const profile = fitProfile(placementsOf(line), ROUGHNESS_FLOOR * tolerance);
-  if (!profile.ok) return undefined;
   const [from, to] = line.outcome.judgement.judged;
+  const profile = fitReadings(placementsOf(line), tolerance, to);
+  if (!profile.ok) return undefined;
   const x = Array.from({ length: PLACES + 1 }, (_, i) => from + ((to - from) * i) / PLACES);
   const onGrid = heightsAt(profile, x);
   const onPlaces = heightsAt(profile, places);

@@ -1,6 +1,6 @@
 import { max, min } from 'simple-statistics';
 import { judge } from '../fit/judge.ts';
-import { fitProfile, placementLines, STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
+import { placementLines, STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
 import { scatterBeyondStated } from '../fit/scatter.ts';
 import { slipIn } from '../fit/slip.ts';
 import { tiedGroups } from '../fit/tied.ts';
@@ -15,6 +15,7 @@ import type {
   SurveyAssessment,
   TooFew,
 } from './assessment.ts';
+import { fitReadings, roughnessFloor } from './fitReadings.ts';
 import { SCATTER_TOLD, scatterRemark, slipRemark } from './readingRemarks.ts';
 import { remarksOn } from './remarks.ts';
 import type { Line, Placement, Survey, Tolerance } from './survey.ts';
@@ -42,7 +43,6 @@ export interface AssessOptions {
 /** House defaults, mm: nobody publishes a trade tolerance. */
 export const HOUSE_TOLERANCE = { gap: 1.5, over: 1500 } as const;
 export const TAIL = 300;
-const ROUGHNESS_FLOOR = 10;
 
 /** What a survey's readings prove, line by line.
  *  Throws RangeError on an option that is not a positive length. Lines with too few usable stations are
@@ -176,8 +176,7 @@ function assessPart(
   const uncertainty = (r: UsableReading) => readingUncertainty(r, repeatability);
   const common = { line, part, parts, readings: within.length, stations };
   const plain = group.map((readings) => asPlacement(readings, uncertainty));
-  const floor = ROUGHNESS_FLOOR * tolerance.gap;
-  const profile = stations < STATIONS_NEEDED ? undefined : fitProfile(plain, floor, limit);
+  const profile = stations < STATIONS_NEEDED ? undefined : fitReadings(plain, tolerance.gap, limit);
   if (!profile?.ok) {
     const outcome: TooFew = {
       ok: false,
@@ -193,7 +192,7 @@ function assessPart(
     limit: Math.max(limit, profile.domain[0] + SAME_STATION),
     tail: TAIL,
   });
-  const slip = slipIn(plain, floor, limit);
+  const slip = slipIn(plain, roughnessFloor(tolerance.gap), limit);
   if (slip) {
     const reading = group[slip.placement][slip.index];
     setting.remark(slipRemark(line, reading, slip, setting.survey.workUnit));
