@@ -18,7 +18,8 @@ const gaps = (page: Page) =>
     .getByRole('textbox')
     .evaluateAll((cells) => cells.map((each) => (each as HTMLInputElement).value));
 
-const saved = (page: Page) => expect.poll(() => page.locator('.saving').innerText()).toBe('saved');
+const saved = (page: Page) =>
+  expect.poll(() => page.locator('.head .saving').innerText()).toBe('saved');
 
 const FOURTEEN = ['0', '1', '2', '4', '5', '5', '4', '3', '3', '2', '1', '1', '0', '0'];
 const SHOWN = ['0', '1/32', '2/32', '4/32', '5/32', '5/32', '4/32'].concat([
@@ -196,6 +197,57 @@ describeApp('recording a survey', (app) => {
     await page.getByRole('navigation', { name: 'Lays on this line' }).waitFor();
     await page.getByRole('button', { name: 'lay 1', exact: true }).click();
     expect((await gaps(page)).slice(0, 2)).toEqual(['9/32', '5/32']);
+  });
+
+  test('coming back later takes one key; the same key again gives another reason for it', async () => {
+    const page = await opened();
+    await begin(page);
+    await page.keyboard.press('b');
+    await page.getByText('Come back later: a stand in the way').waitFor();
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('b');
+    await page.getByRole('heading', { name: 'Station 0 is read later: why?' }).waitFor();
+    await page.keyboard.press('2');
+    await page.getByText('Come back later: wet').waitFor();
+    expect(await page.getByText('a stand in the way').count()).toBe(0);
+    expect(await cell(page, '3').evaluate((at) => at === document.activeElement)).toBe(true);
+  });
+
+  test('a station past the end of the straightedge is pointed out, and still taken', async () => {
+    const page = await opened();
+    await page.getByLabel('On its supports, checked and chained').check();
+    await page.getByLabel('What stands where').fill('keel blocks');
+    await page.getByLabel('Its length').fill('48 in');
+    await page.getByRole('button', { name: 'Start reading' }).click();
+    await page.getByRole('table').waitFor();
+    expect(await page.getByText(/Beyond the straightedge/).count()).toBe(2);
+    await cell(page, '54').focus();
+    await typeLine(page, ['3']);
+    expect(await cell(page, '54').inputValue()).toBe('3/32');
+    expect(await page.getByText(/Beyond the straightedge/).count()).toBe(2);
+  });
+
+  test('a device that does not know who measures asks once, and what is missing gets the keyboard', async () => {
+    const page = await app.open();
+    await toSetup(page);
+    await page.getByRole('button', { name: 'Start reading' }).click();
+    await page.getByText('Say how the hull stands.').waitFor();
+    expect(
+      await page
+        .getByLabel('On its supports, checked and chained')
+        .evaluate((at) => at === document.activeElement),
+    ).toBe(true);
+    await page.getByLabel('Who measures').fill('B. Tester');
+    expect(await page.getByLabel('Supports checked by').inputValue()).toBe('B. Tester');
+    await begin(page);
+    await page.getByRole('button', { name: 'End of line' }).click();
+    expect(await page.getByLabel('Set by').inputValue()).toBe('B. Tester');
+    await page.getByLabel('Set by').fill('');
+    await page.getByRole('button', { name: 'Judge by this' }).click();
+    await page.getByText('Say who set it.').waitFor();
+    expect(await page.getByLabel('Set by').evaluate((at) => at === document.activeElement)).toBe(
+      true,
+    );
   });
 
   test('another gauge is kept with its reading, and the walk turns round in one tap', async () => {

@@ -1,5 +1,6 @@
 import { SvelteMap } from 'svelte/reactivity';
 import type { Entry } from '../../src/book/entry.ts';
+import { beyondEdge } from '../../src/survey/gapRefusal.ts';
 import { correctionOf } from '../../src/survey/fold/correctionOf.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
@@ -9,6 +10,7 @@ import { gaugesInHand, type GaugeInHand } from '../views/gaugeView.ts';
 import type { LayBody } from '../views/layView.ts';
 import { readGap } from '../views/readingText.ts';
 import { rowBeside, rowToStart, type StationRow } from '../views/readingsView.ts';
+import { PUT_OFF } from '../views/voidReasons.ts';
 import { LineWalk } from './lineWalk.svelte.ts';
 
 /** What a cell that was read already is open for. */
@@ -23,7 +25,8 @@ export interface Reopened {
 
 const AT_STATION: ReadonlySet<string> = new Set(['reading', 'void', 'later']);
 
-export type Panel = 'gauge' | 'void' | 'lay again' | 'edge moved' | 'this lay' | 'stations' | 'end';
+export type Panel =
+  'gauge' | 'void' | 'later' | 'lay again' | 'edge moved' | 'this lay' | 'stations' | 'end';
 
 /** The readings table at work: where the cursor stands on the lay under it, what has been typed and not saved, and the
  *  acts that state something of a station. What was stated is in the hull's store and nowhere else. */
@@ -96,7 +99,8 @@ export class ReadingDesk extends LineWalk {
   goTo(row: StationRow): void {
     this.cursor = row.key;
     if (this.reopened !== undefined && this.reopened.key !== row.key) this.reopened = undefined;
-    if (this.panel === 'void' || this.panel === 'end') this.panel = undefined;
+    if (this.panel === 'void' || this.panel === 'later' || this.panel === 'end')
+      this.panel = undefined;
   }
 
   /** Saves the cell where something stands in it, and goes on; past the last station, to the line's end. */
@@ -154,8 +158,19 @@ export class ReadingDesk extends LineWalk {
     this.#unread('void', row, reason, row.state === 'read' ? row.sources : []);
   }
 
+  /** Puts a station off for the usual reason; asks for another where that was said already. */
+  putOff(row: StationRow): void {
+    if (row.state === 'later') this.panel = 'later';
+    else this.later(row, PUT_OFF);
+  }
+
   later(row: StationRow, reason: string): void {
-    this.#unread('later', row, reason, []);
+    this.#unread('later', row, reason, row.state === 'later' ? row.sources : []);
+  }
+
+  /** Whether a station lies past the ends of the straightedge as it is laid. */
+  beyond(row: StationRow): boolean {
+    return beyondEdge(row.station, this.lay ?? this.#reach()) !== undefined;
   }
 
   #unread(
@@ -223,6 +238,7 @@ export class ReadingDesk extends LineWalk {
       ...(body !== undefined && { held: body.held }),
       ...(body?.block !== undefined && { block: body.block.mm }),
       ...(long !== undefined && { edgeLength: long.mm }),
+      ...(body?.aftEnd !== undefined && { aftEnd: body.aftEnd.mm }),
     };
   }
 

@@ -4,7 +4,7 @@ import { surveyKeyOf, type HullState } from '../../src/survey/fold/hullOf.ts';
 import { readStanding } from '../../src/survey/fold/readStanding.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import type { Placement, Typed } from '../../src/survey/survey.ts';
-import { withUnit } from './readingText.ts';
+import { inWorkUnit } from './readingText.ts';
 
 export type LayBody = BodyOf<'placement'>;
 
@@ -67,7 +67,7 @@ export function layAfter(
 /** How the edge lies, in words: "60 in bar, resting, aft end at 0 in". */
 export function layWords(body: LayBody, hull: HullState, workUnit: 'mm' | 'in'): string {
   const edge = hull.straightedges.find(({ id }) => id === body.edge);
-  const length = (typed: Typed) => withUnit(typed, workUnit);
+  const length = (typed: Typed) => inWorkUnit(typed, workUnit);
   const parts = [
     edge?.name ?? (body.edgeLength === undefined ? 'straightedge' : length(body.edgeLength)),
     body.held === 'blocks'

@@ -1,7 +1,7 @@
 import { gapRefusal, type LayReach } from '../../src/survey/gapRefusal.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { Typed } from '../../src/survey/survey.ts';
-import { showUnit } from '../../src/survey/units.ts';
+import { showLength, showUnit } from '../../src/survey/units.ts';
 import type { GaugeInHand } from './gaugeView.ts';
 
 /** What a cell's text says: nothing, a gap, or why it is none. */
@@ -48,7 +48,21 @@ export function withUnit({ mm, text }: Typed, workUnit: 'mm' | 'in'): string {
   return `${Number(mm.toFixed(3))} mm`;
 }
 
-/** The same for a column that has the unit in its head: the unit stands only where it is another. */
+/** A length with its unit, in the survey's own where it comes out even there, to 1/64 in or 0.1 mm: a file has its
+ *  lengths in mm whatever the hull was measured in. Else as typed. */
+export function inWorkUnit(length: Typed, workUnit: 'mm' | 'in'): string {
+  const typed = withUnit(length, workUnit);
+  if (typed.endsWith(` ${workUnit}`)) return typed;
+  const parts = workUnit === 'in' ? (length.mm / 25.4) * 64 : length.mm * 10;
+  if (Math.abs(parts - Math.round(parts)) > 1e-6) return typed;
+  const shown =
+    workUnit === 'in'
+      ? showLength(length.mm, { unit: 'in', denominator: 64 })
+      : String(Math.round(parts) / 10);
+  return `${shown} ${workUnit}`;
+}
+
+/** A length as typed, for a column that has the unit in its head: the unit stands only where it is another. */
 export function inColumn(length: Typed, workUnit: 'mm' | 'in'): string {
   const full = withUnit(length, workUnit);
   return full.endsWith(` ${workUnit}`) ? full.slice(0, -workUnit.length - 1) : full;

@@ -3,7 +3,7 @@ import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import { stillMissing } from '../../src/survey/stillMissing.ts';
 import type { Survey } from '../../src/survey/survey.ts';
-import { showLength } from '../../src/survey/units.ts';
+import { inWorkUnit } from './readingText.ts';
 
 /** One thing that cannot be had once the boat has rolled out. */
 export interface Question {
@@ -50,9 +50,10 @@ export function questions(survey: Survey): readonly Question[] {
   );
   return ASKED.map((asked) => {
     if (missing.has(asked.about)) return asked;
+    const { transomRadius: mm } = survey;
     const figure =
-      asked.about === CONDITION.transomRadius && survey.transomRadius !== undefined
-        ? `${showLength(survey.transomRadius, { unit: 'mm', decimals: 1 })} mm`
+      asked.about === CONDITION.transomRadius && mm !== undefined
+        ? inWorkUnit({ mm, text: `${Number(mm.toFixed(1))} mm` }, survey.workUnit)
         : '';
     return { ...asked, said: said.get(asked.about) ?? figure };
   });

@@ -15,6 +15,8 @@ export interface SetupAnswers {
   /** Asked anew every time, never remembered. */
   readonly stands: '' | 'supports' | 'slings';
   readonly what: string;
+  /** Who measures; asked once on a device, where nobody has said. */
+  readonly person: string;
   readonly checkedBy: string;
   /** Id of a line, or the name of a proposed one. */
   readonly line: string;
@@ -69,6 +71,7 @@ export function setupDefaults({ hull, unit, person, remembered }: SetupFrom): Se
   return {
     stands: '',
     what: last('what', ''),
+    person: person.trim(),
     checkedBy: person.trim() || last('checkedBy', ''),
     line: line?.value ?? '',
     edge: hull.straightedges.at(-1)?.id ?? '',

@@ -70,6 +70,19 @@ export function readTolerance(answers: ToleranceAnswers, unit: 'mm' | 'in'): Tol
   };
 }
 
+/** "About 1/16 in", where a length is written in another unit than the survey's; else empty. */
+export function inOtherWords(text: string, unit: 'mm' | 'in'): string {
+  const read = readLength(text, { unit });
+  if (!read.ok || !read.stated || read.unit === unit) return '';
+  if (unit === 'in' && read.unit === 'ft') return '';
+  const fine = read.mm < 50;
+  const shown =
+    unit === 'in'
+      ? showLength(read.mm, { unit, denominator: fine ? 64 : 2 })
+      : showLength(read.mm, { unit, decimals: fine ? 1 : 0 });
+  return `About ${shown} ${unit}.`;
+}
+
 /** Whether that is the house default, which is nobody's own demand. */
 export function isHouseTolerance(gap: number, over: number): boolean {
   return gap === HOUSE_TOLERANCE.gap && over === HOUSE_TOLERANCE.over;

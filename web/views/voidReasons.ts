@@ -8,5 +8,8 @@ export const REASONS = [
   'tab pocket',
 ] as const;
 
-/** Why a station is put off, unless somebody writes another reason. */
+/** Why a station is put off, unless somebody gives another reason. */
 export const PUT_OFF = 'a stand in the way';
+
+/** Why else it may be (common practice, no source). */
+export const PUT_OFF_REASONS = [PUT_OFF, 'wet', 'not cleaned yet', 'out of reach'] as const;

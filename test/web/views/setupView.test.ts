@@ -14,6 +14,7 @@ import {
   type SetupAnswers,
 } from '../../../web/views/setupView.ts';
 import {
+  inOtherWords,
   plannedLine,
   proofWords,
   readTolerance,
@@ -74,6 +75,12 @@ function startedFrom(
 }
 
 describe('what a survey asks before its first reading', () => {
+  test('takes who measures from the device, which remembers it elsewhere', () => {
+    const asked = answersFor(begun());
+    expect(asked.person).toBe('A. Tester');
+    expect(Object.keys(toRemember(asked))).not.toContain('setup person');
+  });
+
   test('makes lines, edge, gauge, plan and first lay, and agrees with what stood', () => {
     const all = startedFrom(begun());
     const { survey, plan, disagreements, setAside } = surveyOf(all, new Map(), SURVEY);
@@ -250,6 +257,15 @@ describe('the tolerance', () => {
       setBy: 'A. Tester',
       limit: '48 in',
     });
+  });
+
+  test('a figure in another unit than the survey’s is said in the survey’s as well', () => {
+    expect(inOtherWords('1.5 mm', 'in')).toBe('About 1/16 in.');
+    expect(inOtherWords('1500 mm', 'in')).toBe('About 59 in.');
+    expect(inOtherWords('1/16 in', 'mm')).toBe('About 1.6 mm.');
+    for (const same of ['1/16 in', '1/16', '5 ft', '', 'x']) {
+      expect(inOtherWords(same, 'in')).toBe('');
+    }
   });
 
   test('beside it stands what can be proven, of the planned stations and the gauge in hand', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { gaugeInHand, gaugesInHand } from '../../../web/views/gaugeView.ts';
 import { inFull, keypadKeys, typed } from '../../../web/views/keypadView.ts';
-import { inColumn, readGap, withUnit } from '../../../web/views/readingText.ts';
+import { inColumn, inWorkUnit, readGap, withUnit } from '../../../web/views/readingText.ts';
 import { savingWords } from '../../../web/views/savingWords.ts';
 import { readStations, writeStations } from '../../../web/views/stationsView.ts';
 import { gaugeBody } from '../../../web/views/setupView.ts';
@@ -12,6 +12,15 @@ const gauge = (division: string, workUnit: 'mm' | 'in' = 'in') => {
   return gaugeInHand({ id: division, ...body }, workUnit);
 };
 const rule = gauge('1/32 in');
+
+test('a length that a file has in mm is shown in the unit of the survey where it comes out even', () => {
+  expect(inWorkUnit({ mm: 762, text: '762 mm' }, 'in')).toBe('30 in');
+  expect(inWorkUnit({ mm: 152.4, text: '6' }, 'in')).toBe('6 in');
+  expect(inWorkUnit({ mm: 20, text: '20 mm' }, 'in')).toBe('20 mm');
+  expect(inWorkUnit({ mm: 508, text: '20 in' }, 'mm')).toBe('508 mm');
+  expect(inWorkUnit({ mm: 3.175, text: '1/8 in' }, 'mm')).toBe('1/8 in');
+  expect(inWorkUnit({ mm: 0, text: '0 mm' }, 'in')).toBe('0 in');
+});
 
 describe('a cell read with the gauge in hand', () => {
   test('takes 5 for 5/32 with a rule in 32nds, and keeps it in full', () => {
