@@ -72,7 +72,7 @@ export function minimumZone(x: readonly number[], z: readonly number[]): Minimum
 
 /** The best slope and the readings that touch at it. */
 function narrowest(x: readonly number[], z: readonly number[]) {
-  const order = x.map((_, i) => i).sort((a, b) => x[a] - x[b] || z[a] - z[b]);
+  const order = x.map((_, i) => i).sort((a, b) => x[a] - x[b]);
   const top = hull(x, z, order, 1);
   const bottom = hull(x, z, order, -1);
   // From the steepest descent, where the right end holds the upper line and the left end the lower.
