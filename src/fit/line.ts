@@ -1,4 +1,5 @@
 import { linearRegression, mean } from 'simple-statistics';
+import { checkPairs, rangeOf } from './pairs.ts';
 
 /** A fitted straight line y = intercept + slope·x with its covariance. */
 export interface LineFit {
@@ -37,7 +38,8 @@ export function fitLine(x: readonly number[], y: readonly number[]): LineFit | L
   const centre = mean(x);
   let sxx = 0;
   for (const value of x) sxx += (value - centre) ** 2;
-  const scale = Math.max(...x.map(Math.abs));
+  const domain = rangeOf(x);
+  const scale = Math.max(Math.abs(domain[0]), Math.abs(domain[1]));
   if (sxx <= n * (scale * 1e-14) ** 2) return { ok: false, reason: 'degenerate', n, needed: 2 };
 
   const { m: slope, b: intercept } = linearRegression(x.map((value, i) => [value - centre, y[i]]));
@@ -46,7 +48,6 @@ export function fitLine(x: readonly number[], y: readonly number[]): LineFit | L
   x.forEach((value, i) => (rss += (y[i] - intercept - slope * (value - centre)) ** 2));
   const dof = n - 2;
   const interceptFactor = Math.sqrt(1 / n + (centre * centre) / sxx);
-  const domain = [Math.min(...x), Math.max(...x)] as const;
   const correlation = -centre / Math.sqrt(sxx) / interceptFactor;
   if (dof === 0) return { ok: true, slope, intercept: atZero, n, dof, correlation, domain };
   const residualDeviation = Math.sqrt(rss / dof);
@@ -113,13 +114,4 @@ export function fitProportional(
     residualDeviation,
     slopeDeviation: residualDeviation / Math.sqrt(sxx),
   };
-}
-
-function checkPairs(x: readonly number[], y: readonly number[]): void {
-  if (x.length !== y.length) {
-    throw new RangeError(`x and y of one length expected, got ${x.length} and ${y.length}`);
-  }
-  for (const value of [...x, ...y]) {
-    if (!Number.isFinite(value)) throw new RangeError(`finite values expected, got ${value}`);
-  }
 }
