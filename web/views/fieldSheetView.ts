@@ -47,18 +47,21 @@ export interface FieldSheetView {
 }
 
 const LINES_A_PAGE = 6;
-const ROWS_A_PAGE = 18;
+/** What a page has room for under heads of three lines. */
+const ROWS_A_PAGE: Readonly<Record<Paper, number>> = { A4: 18, Letter: 16 };
 
 /** The blank form of a survey: its lines in walking order and its planned stations with any that were read besides. */
 export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
   const { state, hull, unit, paper } = from;
   const lines = walkingOrder(linesOf(state, hull), from.first);
   const stations = stationsOf(from);
+  const rowsAPage = evenly(stations.length, ROWS_A_PAGE[paper]);
+  const columnsAPage = evenly(lines.length, LINES_A_PAGE);
   const pages: FieldSheetPage[] = [];
-  for (let i = 0; i < Math.max(1, lines.length); i += LINES_A_PAGE) {
-    for (let j = 0; j < stations.length; j += ROWS_A_PAGE) {
-      const columns = lines.slice(i, i + LINES_A_PAGE);
-      const here = stations.slice(j, j + ROWS_A_PAGE);
+  for (let i = 0; i < Math.max(1, lines.length); i += columnsAPage) {
+    for (let j = 0; j < stations.length; j += rowsAPage) {
+      const columns = lines.slice(i, i + columnsAPage);
+      const here = stations.slice(j, j + rowsAPage);
       const inTheWay = columns.map((line) =>
         proposedVoids(hull.features, { side: line.side, offset: line.offset.mm }, here),
       );
@@ -85,6 +88,11 @@ export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
     date: state.survey.date ?? '',
     pages,
   };
+}
+
+/** How many go on a page so that all pages are about as full; at least 1. */
+function evenly(all: number, most: number): number {
+  return Math.max(1, Math.ceil(all / Math.max(1, Math.ceil(all / most))));
 }
 
 function linesOf({ survey }: SurveyState, hull: HullState): readonly HullLine[] {

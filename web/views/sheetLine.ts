@@ -33,6 +33,8 @@ export interface SheetLine {
   readonly words: LineWords;
   /** What is to be done along it, in a sentence or two. */
   readonly work: readonly string[];
+  /** Whether fill and grind are to be worked to; those of a fair or an undecided line only stand for the record. */
+  readonly toWork: boolean;
   /** How it was laid and read. */
   readonly laid: readonly string[];
   readonly rows: readonly SheetRow[];
@@ -74,6 +76,9 @@ export function sheetLine(
       .replace('keel', 'KEEL'),
     words,
     work: workOn(line, target, unit),
+    toWork:
+      line.outcome.ok &&
+      line.outcome.judgement.verdict.some((word) => word === 'hook' || word === 'rocker'),
     laid: used.map((placement) => laidWords(placement, unit)).filter(isFirst),
     rows: target.stations.map((station) => rowOf(station, used, unit)),
     notRead: target.stations.flatMap((station) => notReadWords(station, unit)),

@@ -38,7 +38,10 @@ export interface PlanDrawing {
 const WIDE = 92;
 const TALL = 86;
 const TO_PORT = { port: 1, centre: 0, starboard: -1 } as const;
-const ROOM = { top: 16, bottom: 9, side: 9 } as const;
+const ROOM = { top: 6, bottom: 9, side: 9 } as const;
+/** Height of a row of names, and about how wide a letter of them is. */
+const ROW = 5;
+const LETTER = 2.1;
 
 export function sheetPlan(
   { lines, limit }: SurveyAssessment,
@@ -54,12 +57,19 @@ export function sheetPlan(
     ...lines.flatMap(({ points }) => points.map((p) => p.station)),
   ]) as number;
   const length = farthest * 1.04;
-  const scale = Math.min(
-    (WIDE - 2 * ROOM.side) / (2 * half),
-    (TALL - ROOM.top - ROOM.bottom) / length,
-  );
-  const height = round(ROOM.top + ROOM.bottom + length * scale);
   const keel = WIDE / 2;
+  const widest = (WIDE - 2 * ROOM.side) / (2 * half);
+  // As close as names may come, with four rows of them.
+  const closest = Math.min(widest, (TALL - ROOM.top - 4 * ROW - ROOM.bottom) / length);
+  const rows = nameRows(
+    lines.map(({ line }) => ({
+      name: line.name,
+      x: TO_PORT[line.side] * rightwards * line.offset * closest,
+    })),
+  );
+  const head = ROOM.top + ROW * Math.max(2, ...rows.map((row) => row + 1));
+  const scale = Math.min(widest, (TALL - head - ROOM.bottom) / length);
+  const height = round(head + ROOM.bottom + length * scale);
   const transom = height - ROOM.bottom;
   const across = (side: Side, offset: number) =>
     round(keel + TO_PORT[side] * rightwards * offset * scale);
@@ -70,7 +80,7 @@ export function sheetPlan(
     height,
     keel,
     transom,
-    forward: ROOM.top,
+    forward: head,
     chines: [across('starboard', chine), across('port', chine)],
     measured: beam !== undefined,
     limit: up(limit.mm),
@@ -81,7 +91,7 @@ export function sheetPlan(
         key: `${line.id}/${part}`,
         name: line.name,
         x: across(line.side, line.offset),
-        labelY: ROOM.top - 2 - (i % 2) * 5,
+        labelY: head - 2 - rows[i] * ROW,
         sections: sectionMarks(judgement?.sections ?? [], up),
         ...(stations.length > 0 && {
           read: [up(Math.min(...stations)), up(Math.max(...stations))] as const,
@@ -94,7 +104,7 @@ export function sheetPlan(
       return sides.map((on) => {
         const [a, b] = [across(on, offsetFrom.mm), across(on, offsetTo.mm)].sort((p, q) => p - q);
         const [top, foot] = [
-          Math.max(ROOM.top, up(f.stationTo.mm)),
+          Math.max(head, up(f.stationTo.mm)),
           Math.min(transom, up(f.stationFrom.mm)),
         ];
         const tall = Math.max(0.6, foot - top);
@@ -102,6 +112,22 @@ export function sheetPlan(
       });
     }),
   };
+}
+
+/** On which row over the plan each name stands, so that neighbours' names do not touch; the lines in any order. */
+function nameRows(
+  lines: readonly { readonly name: string; readonly x: number }[],
+): readonly number[] {
+  const ends: number[] = [];
+  const rows = lines.map(() => 0);
+  for (const i of lines.map((_, at) => at).sort((a, b) => lines[a].x - lines[b].x)) {
+    const { name, x } = lines[i];
+    const reach = (name.length * LETTER) / 2 + 0.5;
+    const free = ends.findIndex((end) => end <= x - reach);
+    rows[i] = free === -1 ? ends.length : free;
+    ends[rows[i]] = x + reach;
+  }
+  return rows;
 }
 
 function round(mm: number): number {

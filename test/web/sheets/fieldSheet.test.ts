@@ -62,6 +62,15 @@ test('goes on over as many pages as lines and stations take, and loses none', ()
   expect(cells).toHaveLength(16 * 25);
 });
 
+test('parts stations and lines evenly over its pages, with fewer on the shorter paper', () => {
+  const stations = Array.from({ length: 17 }, (_, i) => mm(80 * i, `${80 * i} mm`));
+  const state = { ...stateOf({ ...sampleSurvey('inches-wide'), lines: [] }), plan: { stations } };
+  const rows = (paper: 'A4' | 'Letter') =>
+    fieldSheetView({ ...from, state, paper }).pages.map((page) => page.rows.length);
+  expect(rows('A4')).toEqual([17]);
+  expect(rows('Letter')).toEqual([9, 8]);
+});
+
 test('marks where a strake or fitting may be in the way', () => {
   const hull = {
     ...NO_HULL,

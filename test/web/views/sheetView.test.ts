@@ -116,3 +116,54 @@ test('a reading in another unit than the column’s keeps its unit', () => {
   expect(row).toMatchObject({ station: '15 mm', reading: '22.4 mm' });
   expect(viewOf(survey).lines[0]?.first.fill).toMatch(/ in at 15 mm$/);
 });
+
+test('names over the plan stand on as many rows as keep neighbours apart', () => {
+  const survey = sampleSurvey('inches-wide');
+  const [first] = survey.lines;
+  if (first === undefined) throw new Error('a line expected');
+  const lines = Array.from({ length: 8 }, (_, i) => ({
+    ...first,
+    id: `l${i}`,
+    name: `P${150 + i * 100}`,
+    offset: 150 + i * 100,
+  }));
+  const { plan } = viewOf({ ...survey, lines });
+  for (const a of plan.lines) {
+    for (const b of plan.lines) {
+      if (a.name === b.name || a.labelY !== b.labelY) continue;
+      expect(Math.abs(a.x - b.x)).toBeGreaterThan(8);
+    }
+    expect(a.labelY).toBeLessThan(plan.forward);
+    // The words over the names end at 5 mm.
+    expect(a.labelY).toBeGreaterThan(7.5);
+  }
+});
+
+test('what is on the bottom stands between the transom and the forward end of the plan', () => {
+  const at = (length: number) => ({ mm: length, text: `${length} mm` });
+  const strake = {
+    id: 'f',
+    feature: 'strake' as const,
+    side: 'both' as const,
+    offsetFrom: at(280),
+    offsetTo: at(330),
+    stationFrom: at(0),
+    stationTo: at(9000),
+  };
+  const { plan } = viewOf(
+    sampleSurvey('inches-wide'),
+    {},
+    { hull: { ...NO_HULL, features: [strake] } },
+  );
+  expect(plan.features).toHaveLength(2);
+  for (const { y, height } of plan.features) {
+    expect(y).toBe(plan.forward);
+    expect(y + height).toBeCloseTo(plan.transom, 6);
+  }
+});
+
+test('only the figures of a hook or a rocker are to be worked to', () => {
+  const { lines } = sampleView('stories/one-side');
+  for (const { words, toWork } of lines) expect(toWork).toBe(/hook|rocker/i.test(words.word));
+  expect(new Set(lines.map(({ toWork }) => toWork)).size).toBe(2);
+});
