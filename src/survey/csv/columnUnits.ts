@@ -1,6 +1,6 @@
 import { readLength } from '../readingText.ts';
 import { UNITS, showUnit, type CountedUnit } from '../units.ts';
-import type { Column, LengthColumn } from './columns.ts';
+import { LENGTH_COLUMNS, type Column, type LengthColumn } from './columns.ts';
 import type { Conditions } from './conditions.ts';
 import { fault, type Fault } from './fault.ts';
 import type { SplitFile } from './splitFile.ts';
@@ -104,17 +104,7 @@ function isLengthColumn(column: Column): column is Extract<Column, { is: LengthC
   return lengths.has(column.is);
 }
 
-const lengths: ReadonlySet<string> = new Set<LengthColumn>([
-  'offset',
-  'station',
-  'gap',
-  'aft_end',
-  'block',
-  'edge_length',
-  'limit',
-  'read_to',
-  'gauge_read_to',
-]);
+const lengths: ReadonlySet<string> = new Set(LENGTH_COLUMNS);
 
 /** The unit of the first cell, if every cell that is not empty or void states one; later ones must agree with it. */
 function unitOfCells(file: SplitFile, places: readonly number[]): CountedUnit | undefined {

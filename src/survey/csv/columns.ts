@@ -20,7 +20,7 @@ export const LENGTH_COLUMNS = [
 ] as const;
 
 /** Columns that hold words or counts. */
-export const WORD_COLUMNS = [
+const WORD_COLUMNS = [
   'side',
   'line',
   'landmark',

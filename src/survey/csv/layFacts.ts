@@ -1,7 +1,7 @@
 import type { Held } from '../survey.ts';
 import type { Conditions } from './conditions.ts';
 import type { Lay } from './groupRows.ts';
-import type { LayFacts } from './measuredRow.ts';
+import { LAY_KEYS, type LayFacts } from './measuredRow.ts';
 
 /** What holds where a file does not say. Lengths in mm. */
 export type LayDefaults = Pick<LayFacts, 'held' | 'block' | 'division' | 'edgeLength'>;
@@ -35,20 +35,8 @@ export function layFacts(
   };
 }
 
-const layKeys = [
-  'block',
-  'blocksAt',
-  'aftEnd',
-  'aftMark',
-  'edge',
-  'edgeLength',
-  'gauge',
-  'division',
-  'reads',
-] as const;
-
 function pick(stated: Readonly<Conditions>): LayFacts {
   return Object.fromEntries(
-    layKeys.flatMap((key) => (stated[key] === undefined ? [] : [[key, stated[key]]])),
+    LAY_KEYS.flatMap((key) => (stated[key] === undefined ? [] : [[key, stated[key]]])),
   );
 }

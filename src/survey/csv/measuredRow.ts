@@ -1,20 +1,24 @@
 import type { ExtraCells, GaugeReads, Placement, Side, Typed } from '../survey.ts';
 
+/** What is said of a laying of the edge besides how it is held and on which support: in its rows, or once for all
+ *  above the header. */
+export const LAY_KEYS = [
+  'block',
+  'blocksAt',
+  'aftEnd',
+  'aftMark',
+  'edge',
+  'edgeLength',
+  'gauge',
+  'division',
+  'reads',
+] as const;
+
+/** What can be said once, above the header, of every laying in a file. */
+export type CommonFacts = Partial<Pick<Placement, 'held' | (typeof LAY_KEYS)[number]>>;
+
 /** What a row says of the laying of the edge that it belongs to. */
-export type LayFacts = Pick<
-  Partial<Placement>,
-  | 'held'
-  | 'block'
-  | 'blocksAt'
-  | 'aftEnd'
-  | 'aftMark'
-  | 'edge'
-  | 'edgeLength'
-  | 'gauge'
-  | 'division'
-  | 'reads'
-  | 'supportPeriod'
->;
+export type LayFacts = CommonFacts & Partial<Pick<Placement, 'supportPeriod'>>;
 
 /** One cell of measurement with all that stands around it, read and in mm, not yet judged against its neighbours.
  *  At most one of gap, void and later is there; none of them: the reading is absent. */

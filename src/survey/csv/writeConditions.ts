@@ -1,23 +1,7 @@
 import { exactLength } from '../exactText.ts';
-import type { Placement, Survey } from '../survey.ts';
+import type { Survey } from '../survey.ts';
 import { isKnownKey } from './conditions.ts';
-
-/** What is the same in every placement and so is said once, above the header. */
-export type CommonFacts = Partial<
-  Pick<
-    Placement,
-    | 'held'
-    | 'block'
-    | 'blocksAt'
-    | 'aftEnd'
-    | 'aftMark'
-    | 'edge'
-    | 'edgeLength'
-    | 'gauge'
-    | 'division'
-    | 'reads'
-  >
->;
+import type { CommonFacts } from './measuredRow.ts';
 
 /** The `# key: value` lines of a survey, each on one line; lengths exact and with their unit. */
 export function writeConditions(

@@ -3,8 +3,9 @@ import { exactDecimal } from '../exactText.ts';
 import { readLength } from '../readingText.ts';
 import type { ExtraCells, Line, Placement, Survey, Typed } from '../survey.ts';
 import { knownColumn } from './columns.ts';
+import { LAY_KEYS, type CommonFacts } from './measuredRow.ts';
 import { writeTextCell } from './textCell.ts';
-import { writeBlocksAt, writeConditions, type CommonFacts } from './writeConditions.ts';
+import { writeBlocksAt, writeConditions } from './writeConditions.ts';
 
 type WorkUnit = 'mm' | 'in';
 
@@ -177,18 +178,7 @@ function refuseTwins(lines: readonly Line[]): void {
   }
 }
 
-const commonKeys = [
-  'held',
-  'block',
-  'blocksAt',
-  'aftEnd',
-  'aftMark',
-  'edge',
-  'edgeLength',
-  'gauge',
-  'division',
-  'reads',
-] as const;
+const commonKeys = ['held', ...LAY_KEYS] as const;
 
 function commonFacts(placements: readonly Placement[]): CommonFacts {
   const [first] = placements;
