@@ -1,50 +1,23 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import AxeBuilder from '@axe-core/playwright';
-import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Page } from 'playwright-core';
-import { build, preview, type PreviewServer } from 'vite';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type {} from './gallery/page.ts';
+import { serveOwnPage, type OwnPage } from './ownPage.ts';
 import { describeApp, type ContextOptions } from './support.ts';
 
 const POLICY =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:";
 
 describeApp('the pictures in a real browser', (app) => {
-  let folder = '';
-  let server: PreviewServer | undefined;
+  let own: OwnPage | undefined;
   let address = '';
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'aftrun-pictures-'));
-    const root = fileURLToPath(new URL('./gallery/', import.meta.url));
-    const svelteConfig = fileURLToPath(new URL('../../svelte.config.js', import.meta.url));
-    const common = { configFile: false, root, logLevel: 'error' } as const;
-    await build({
-      ...common,
-      plugins: [svelte({ configFile: svelteConfig })],
-      build: { outDir: folder, emptyOutDir: true, target: 'es2022' },
-    });
-    server = await preview({
-      ...common,
-      build: { outDir: folder },
-      preview: {
-        host: '127.0.0.1',
-        port: 0,
-        open: false,
-        headers: { 'Content-Security-Policy': POLICY },
-      },
-    });
-    const at = server.httpServer.address();
-    if (at === null || typeof at === 'string') throw new Error('a TCP port expected');
-    address = `http://127.0.0.1:${String(at.port)}/`;
+    own = await serveOwnPage('gallery', { 'Content-Security-Policy': POLICY });
+    address = own.address;
   }, 60_000);
   afterAll(async () => {
-    await server?.close();
-    await rm(folder, { recursive: true, force: true });
+    await own?.close();
   });
 
   async function open(sample: string, options: ContextOptions = {}): Promise<Page> {

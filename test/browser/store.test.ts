@@ -1,44 +1,22 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright-core';
-import { build, preview, type PreviewServer } from 'vite';
-import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readEntryFile } from '../../src/book/readEntryFile.ts';
 import type {} from './storePage/page.ts';
+import { serveOwnPage, type OwnPage } from './ownPage.ts';
 import { describeApp } from './support.ts';
 
 const SURVEY = 'cdefghjkmnpq';
 
 describeApp('the store in a real browser', (app) => {
-  let folder = '';
-  let server: PreviewServer | undefined;
+  let own: OwnPage | undefined;
   let address = '';
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'aftrun-store-'));
-    const root = fileURLToPath(new URL('./storePage/', import.meta.url));
-    const svelteConfig = fileURLToPath(new URL('../../svelte.config.js', import.meta.url));
-    const common = { configFile: false, root, logLevel: 'warn' } as const;
-    await build({
-      ...common,
-      plugins: [svelte({ configFile: svelteConfig })],
-      build: { outDir: folder, emptyOutDir: true, target: 'es2022' },
-    });
-    server = await preview({
-      ...common,
-      build: { outDir: folder },
-      preview: { host: '127.0.0.1', port: 0, open: false },
-    });
-    const at = server.httpServer.address();
-    if (at === null || typeof at === 'string') throw new Error('a TCP port expected');
-    address = `http://127.0.0.1:${String(at.port)}/`;
+    own = await serveOwnPage('storePage');
+    address = own.address;
   }, 60_000);
   afterAll(async () => {
-    await server?.close();
-    await rm(folder, { recursive: true, force: true });
+    await own?.close();
   });
 
   async function open(context: BrowserContext): Promise<Page> {
