@@ -12,7 +12,7 @@ export interface TailAngle {
 }
 
 /** What must lie ahead of the tail for its angle to be given, in the same unit as `over`. */
-export const AHEAD_OF_TAIL = 2;
+const AHEAD_OF_TAIL = 2;
 
 /** Weights on a draw's coefficients that give the tail angle in degrees: least-squares slope over the
  *  tail less that from there to `to`, free of any straight line. Heights positive towards the water and

@@ -42,7 +42,7 @@ export interface AssessOptions {
 
 /** House defaults, mm: nobody publishes a trade tolerance. */
 export const HOUSE_TOLERANCE = { gap: 1.5, over: 1500 } as const;
-export const TAIL = 300;
+const TAIL = 300;
 
 /** What a survey's readings prove, line by line.
  *  Throws RangeError on an option that is not a positive length. Lines with too few usable stations are

@@ -46,6 +46,6 @@ export function beyondEdge(station: Typed, { aftEnd, edgeLength }: LayReach): st
 }
 
 /** At most two decimals, none that are 0. */
-export function tidyMm(mm: number): string {
+function tidyMm(mm: number): string {
   return String(Number(mm.toFixed(2)));
 }

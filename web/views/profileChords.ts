@@ -56,7 +56,7 @@ export function shownChords(judgement: Judgement): readonly ShownChord[] {
 }
 
 /** Height of a chord at a place along it. */
-export function chordAt({ ends: [a, b] }: ShownChord, x: number): number {
+function chordAt({ ends: [a, b] }: ShownChord, x: number): number {
   return a.z + ((x - a.x) / (b.x - a.x)) * (b.z - a.z);
 }
 

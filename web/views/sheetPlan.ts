@@ -4,8 +4,8 @@ import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { Side } from '../../src/survey/survey.ts';
 import { sectionMarks, type SectionMark } from './sheetSections.ts';
 
-/** The aft bottom, the bow up: seen from below, as the glass tech lies under it, PORT is on the right.
- *  Lengths in mm on paper, one scale both ways; a screen stretches them. */
+/** The aft bottom as the glass tech lies under it: seen from below, the bow up, so that PORT is on the right.
+ *  Lengths in mm on paper, one scale both ways. */
 export interface PlanDrawing {
   readonly width: number;
   readonly height: number;
@@ -46,9 +46,7 @@ const LETTER = 2.1;
 export function sheetPlan(
   { lines, limit }: SurveyAssessment,
   hull: HullState | undefined,
-  seen: 'below' | 'above' = 'below',
 ): PlanDrawing {
-  const rightwards = seen === 'below' ? 1 : -1;
   const beam = hull?.hull?.beamAtChine?.mm;
   const outermost = max([200, ...lines.map(({ line }) => line.offset)]) as number;
   const half = Math.max(beam === undefined ? 0 : beam / 2, outermost * (beam ? 1.02 : 1.2));
@@ -64,15 +62,14 @@ export function sheetPlan(
   const rows = nameRows(
     lines.map(({ line }) => ({
       name: line.name,
-      x: TO_PORT[line.side] * rightwards * line.offset * closest,
+      x: TO_PORT[line.side] * line.offset * closest,
     })),
   );
   const head = ROOM.top + ROW * Math.max(2, ...rows.map((row) => row + 1));
   const scale = Math.min(widest, (TALL - head - ROOM.bottom) / length);
   const height = round(head + ROOM.bottom + length * scale);
   const transom = height - ROOM.bottom;
-  const across = (side: Side, offset: number) =>
-    round(keel + TO_PORT[side] * rightwards * offset * scale);
+  const across = (side: Side, offset: number) => round(keel + TO_PORT[side] * offset * scale);
   const up = (station: number) => round(transom - station * scale);
   const chine = beam === undefined ? half : beam / 2;
   return {
