@@ -1,6 +1,6 @@
 import { assessCommand } from './assessCommand.ts';
 
-const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number>> = {
+const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Promise<number>>> = {
   assess: assessCommand,
 };
 
@@ -13,7 +13,7 @@ Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assesse
 1 the file could not be used, 2 wrong arguments.
 `;
 
-function main([command, ...args]: readonly string[]): number {
+async function main([command, ...args]: readonly string[]): Promise<number> {
   if (command === undefined || command === 'help' || [command, ...args].includes('--help')) {
     (command === undefined ? process.stderr : process.stdout).write(USAGE);
     return command === undefined ? 2 : 0;
@@ -33,4 +33,4 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-process.exitCode = main(process.argv.slice(2));
+process.exitCode = await main(process.argv.slice(2));
