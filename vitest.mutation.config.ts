@@ -1,0 +1,12 @@
+import { configDefaults, defineConfig } from 'vitest/config';
+
+/** What `npm run mutate` runs against each altered src/fit: its own unit tests. Those that count how often a
+ *  verdict is right over many surveys are left out: they take seconds and hold what the others hold. */
+export default defineConfig({
+  test: {
+    environment: 'node',
+    include: ['test/fit/**/*.test.ts'],
+    exclude: [...configDefaults.exclude, 'test/fit/judgeOdds.test.ts'],
+    setupFiles: ['test/setup.ts'],
+  },
+});
