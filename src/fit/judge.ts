@@ -7,6 +7,7 @@ import { pairedMoments } from './pairedMoments.ts';
 import { meanCoefficients, type Profile } from './posterior.ts';
 import { posteriorDraws } from './posteriorDraws.ts';
 import { sectionsOf, type Section } from './sections.ts';
+import { withSystematic, type SystematicMode } from './systematic.ts';
 import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
 
 /** What is asked of a profile. Lengths in x's unit, the tolerance in the gaps' unit. */
@@ -74,8 +75,14 @@ const STAGES = [
 /** Judges a profile from its whole posterior: in every draw the account is taken and what counts is
  *  compared with the tolerance. More draws are made where a probability comes near the threshold.
  *  Mirroring the readings swaps hook and rocker to the last bit (test/fit/judge.test.ts).
+ *  `systematic`: what bends the whole profile at once and is not in its posterior, such as a bow of the edge
+ *  that nobody has measured; every figure and probability feels it.
  *  Throws RangeError when the judged stretch is empty. Decision rule: ISO 14253-1. */
-export function judge(profile: Profile, question: Question): Judgement {
+export function judge(
+  profile: Profile,
+  question: Question,
+  systematic: readonly SystematicMode[] = [],
+): Judgement {
   const { tolerance, over, limit, tail } = question;
   const from = profile.domain[0];
   const to = Math.min(profile.domain[1], limit);
@@ -87,7 +94,8 @@ export function judge(profile: Profile, question: Question): Judgement {
   const draws: Float64Array[] = [];
   const all: Accounts[] = [];
   const drawUpTo = (pairs: number) => {
-    for (const c of posteriorDraws(profile, coefficients.length / 2, pairs)) {
+    const done = coefficients.length / 2;
+    for (const c of withSystematic(posteriorDraws(profile, done, pairs), systematic, done)) {
       const z = heights(c);
       coefficients.push(c);
       draws.push(z);
