@@ -12,6 +12,7 @@ const packages = {
   schemas: /^valibot$/,
   hashes: /^@noble\/hashes\//,
   csv: /^papaparse$/,
+  programmes: /^yalps$/,
   drawing: /^d3(-[a-z-]+)?$/,
   svelte: /^svelte(\/|$)/,
   database: /^(pouchdb-[a-z-]+|events)$/,
@@ -42,7 +43,7 @@ const rooms: Readonly<Record<string, Room>> = {
     folders: ['src/book', 'src/fit'],
     packages: [packages.statistics, packages.schemas, packages.csv],
   },
-  'src/fairing': onSurvey,
+  'src/fairing': { ...onSurvey, packages: [...onSurvey.packages, packages.programmes] },
   'src/seasons': onSurvey,
   'src/running': onSurvey,
   'src/cli': {
