@@ -5,6 +5,8 @@ import { chromiumPath } from '../../tools/chromium.mjs';
 import { fieldSheetView } from '../../web/views/fieldSheetView.ts';
 import type { SheetChoices } from '../../web/views/sheetChoices.ts';
 import { NO_HULL, sampleSurvey, sampleView, stateOf } from '../web/sheets/samples.ts';
+import { stripView } from '../../web/views/stripView.ts';
+import { pdfLines } from './pdfLines.ts';
 import { sheetPages, type SheetPages } from './sheetHtml.ts';
 
 const executablePath = chromiumPath();
@@ -102,6 +104,39 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
       }
     },
   );
+
+  test('100 mm of a full-size strip is 100 mm on paper, along and across, and two pages hold five bands', async () => {
+    const marks = [0, 18, 36].map((inches) => ({
+      station: inches * 25.4,
+      text: `${inches} in`,
+      fill: '3/16 in',
+    }));
+    const where = 'PORT, 18 in from the KEEL';
+    const strip = stripView({
+      name: 'P18in',
+      where,
+      side: 'port',
+      to: 36 * 25.4,
+      marks,
+      unit: 'in',
+    });
+    for (const paper of ['A4', 'Letter'] as const) {
+      const props = { paper, hull: 'Marsh Heron (invented)', date: '2026-03-01', strips: [strip] };
+      await page.setContent(await pages.page('StripPages.svelte', props));
+      await page.emulateMedia({ media: 'print' });
+      const { smallest, widest } = await smallestAndWidest();
+      expect(smallest).toBeGreaterThanOrEqual(9.99);
+      expect(widest).toBeLessThanOrEqual(0.5);
+      const pdf = await page.pdf({ preferCSSPageSize: true });
+      expect(pageSizes(pdf).length).toBe(2);
+      const lines = pdfLines(pdf);
+      for (const lies of ['level', 'upright'] as const) {
+        const rulers = lines.filter((l) => l.lies === lies && Math.abs(l.length - 100) < 3);
+        expect(rulers.length).toBe(2);
+        for (const { length } of rulers) expect(Math.abs(length - 100)).toBeLessThanOrEqual(0.2);
+      }
+    }
+  });
 
   test('the field sheet fits one page of either paper', async () => {
     for (const paper of ['A4', 'Letter'] as const) {
