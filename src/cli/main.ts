@@ -1,13 +1,17 @@
 import { assessCommand } from './assessCommand.ts';
+import { worksheetCommand } from './worksheetCommand.ts';
 
 const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Promise<number>>> = {
   assess: assessCommand,
+  worksheet: worksheetCommand,
 };
 
 const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and how sure is that.
 
   aftrun assess FILE.csv [--tolerance 1.5mm] [--over 1500mm] [--resolution 0.5mm]
                          [--repeatability 0.2mm] [--limit 1500mm] [--json]
+  aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--grind-limit 0.5mm]
+                         [--tolerance … and the other lengths, as for assess]
 
 Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
 1 the file could not be used, 2 wrong arguments.

@@ -21,7 +21,11 @@ function contentStreams(pdf: Buffer): string[] {
   for (const match of text.matchAll(/\/Length (\d+)[^>]*>>\s*stream\r?\n/g)) {
     const start = match.index + match[0].length;
     try {
-      found.push(inflateSync(pdf.subarray(start, start + Number(match[1]))).toString('latin1'));
+      found.push(
+        inflateSync(new Uint8Array(pdf.subarray(start, start + Number(match[1])))).toString(
+          'latin1',
+        ),
+      );
     } catch {
       // Not every stream is deflated text: fonts and the like.
     }
