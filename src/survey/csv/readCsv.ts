@@ -1,16 +1,16 @@
-import type { Line, Survey, Tolerance } from '../survey.ts';
+import type { Line, Survey } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
 import { averageLog } from './averageLog.ts';
 import { checkLay } from './checkLay.ts';
-import { columnUnits, type GivenUnits, type NeededUnit } from './columnUnits.ts';
-import { readColumns, type Column, type LengthColumn } from './columns.ts';
-import { readConditions, type Conditions, type ConditionsRead } from './conditions.ts';
-import { clip, type Fault, type Warning } from './fault.ts';
+import type { GivenUnits, NeededUnit } from './columnUnits.ts';
+import type { Conditions } from './conditions.ts';
+import type { Fault, Warning } from './fault.ts';
+import { noRows, readHead, toSurvey } from './fileHead.ts';
 import { groupRows } from './groupRows.ts';
 import { layFacts, type LayDefaults } from './layFacts.ts';
 import { readRows, type RowsRead } from './readRows.ts';
 import { recognise, type Recognised } from './recognised.ts';
-import { splitFile, type SplitFile } from './splitFile.ts';
+import { splitFile } from './splitFile.ts';
 import { toPlacement } from './toPlacement.ts';
 
 export interface ReadCsvOptions extends GivenUnits {
@@ -42,40 +42,17 @@ export function readCsv(text: string, options: ReadCsvOptions = {}): CsvRead {
   const split = splitFile(text);
   if (!split.ok) return unreadable([split.fault]);
   const { file } = split;
-  const conditions = readConditions(file.hashLines);
+  const { conditions, head, units, needs, workUnit, readable, ...found } = readHead(file, options);
   const { stated } = conditions;
-  const offsetUnit = stated.offsetUnit ?? options.units?.offset ?? options.unit;
-  const head = readColumns(file.header, offsetUnit?.unit);
-  const { units, needs, faults: unitFaults } = columnUnits(head.columns, file, stated, options);
-  const before = [...conditions.faults, ...head.faults, ...unitFaults];
-  const lineNeeds: NeededUnit[] = head.needsOffsetUnit
-    ? [{ column: 'offset', header: file.header.cells.join(' '), row: file.header.row }]
-    : [];
-  if (head.needsOffsetUnit) {
-    const expected = 'a unit behind each line, as P450mm or S18in, or a "# offset unit: mm" line';
-    const found = clip(file.header.cells.join(' '));
-    before.push({ row: file.header.row, column: 'offset', found, expected });
-  }
-
-  const workUnit = stated.workUnit ?? workUnitOf(units);
-  const readable = head.form !== undefined && head.faults.length === 0 && unitFaults.length === 0;
-  const rows: RowsRead =
-    readable && !head.needsOffsetUnit
-      ? readRows(head.columns, units, file)
-      : { rows: [], faults: [], warnings: [], blank: 0 };
-  if (file.rows.length === 0) {
-    const expected = 'a row a reading below the header';
-    before.push({ row: file.header.row, column: '', found: 'no rows', expected });
-  }
+  const before = [...found.faults, ...(file.rows.length === 0 ? [noRows(file.header.row)] : [])];
+  const rows: RowsRead = readable
+    ? readRows(head.columns, units, file)
+    : { rows: [], faults: [], warnings: [], blank: 0 };
 
   const built = build(rows, stated, options, workUnit, units.get('gap'));
   const survey = toSurvey(conditions, workUnit, built.lines);
   const faults = inOrder([...before, ...rows.faults, ...built.faults]);
-  const warnings = inOrder([
-    ...unknownColumns(head.columns, file),
-    ...rows.warnings,
-    ...built.warnings,
-  ]);
+  const warnings = inOrder([...found.warnings, ...rows.warnings, ...built.warnings]);
   const recognised = recognise(file, head.form, head.columns, units, conditions.recognised, {
     survey,
     blank: rows.blank,
@@ -83,7 +60,7 @@ export function readCsv(text: string, options: ReadCsvOptions = {}): CsvRead {
   });
   return faults.length === 0
     ? { ok: true, survey, recognised, warnings }
-    : { ok: false, faults, needs: [...needs, ...lineNeeds], partial: survey, recognised, warnings };
+    : { ok: false, faults, needs, partial: survey, recognised, warnings };
 }
 
 interface Built {
@@ -121,50 +98,6 @@ function build(
     return { id: line.name, ...line, placements };
   });
   return { lines, faults: faults.flat(), warnings: warnings.flat(), assumed: [...assumed] };
-}
-
-function toSurvey(
-  { stated, support, other }: Pick<ConditionsRead, 'stated' | 'support' | 'other'>,
-  workUnit: 'mm' | 'in',
-  lines: readonly Line[],
-): Survey {
-  const { hull, date, limit, repeatability, transomRadius } = stated;
-  const tolerance: Tolerance | undefined =
-    stated.tolerance === undefined || stated.toleranceSetBy === undefined
-      ? stated.tolerance
-      : { ...stated.tolerance, setBy: stated.toleranceSetBy };
-  return {
-    ...(hull === undefined ? {} : { hull }),
-    ...(date === undefined ? {} : { date }),
-    conditions: other,
-    support,
-    ...(tolerance === undefined ? {} : { tolerance }),
-    ...(limit === undefined ? {} : { limit }),
-    ...(repeatability === undefined ? {} : { repeatability }),
-    ...(transomRadius === undefined ? {} : { transomRadius }),
-    workUnit,
-    kind: stated.kind ?? 'hand',
-    lines,
-  };
-}
-
-function workUnitOf(units: ReadonlyMap<LengthColumn, CountedUnit>): 'mm' | 'in' {
-  const inches = (['station', 'gap'] as const).some((is) => {
-    const unit = units.get(is)?.unit;
-    return unit === 'in' || unit === 'ft';
-  });
-  return inches ? 'in' : 'mm';
-}
-
-function unknownColumns(columns: readonly Column[], file: SplitFile): Warning[] {
-  const unknown = columns.flatMap(({ is, header }, place) =>
-    is === 'unknown' ? [header || `column ${place + 1}`] : [],
-  );
-  if (unknown.length === 0) return [];
-  const named = unknown.slice(0, 5).map((name) => `"${clip(name)}"`);
-  const more = unknown.length > named.length ? ` and ${unknown.length - named.length} more` : '';
-  const text = `not known, kept as written beside the readings: ${named.join(', ')}${more}`;
-  return [{ row: file.header.row, column: clip(unknown[0] ?? ''), text }];
 }
 
 function inOrder<T extends { readonly row: number }>(items: readonly T[]): readonly T[] {

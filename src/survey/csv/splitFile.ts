@@ -80,21 +80,25 @@ function unreadable(found: string, expected: string): { ok: false; fault: Fault 
   return { ok: false, fault: fault(1, '', clip(found), expected) };
 }
 
-function withoutMark(text: string): string {
+/** The text without its byte order mark, lines ended by LF. */
+export function withoutMark(text: string): string {
   const plain = text.startsWith('\ufeff') ? text.slice(1) : text;
   return plain.includes('\n') ? plain : plain.replaceAll('\r', '\n');
 }
 
-interface Top {
+/** What stands above the first row of a file. */
+export interface Top {
   lines: HashLine[];
   header: string;
   row: number;
+  /** Where the header begins in the text. */
   start: number;
   /** Where a spreadsheet's own `sep=;` line states it. */
   delimiter?: Delimiter;
 }
 
-function findHeader(text: string): Top | undefined {
+/** Finds the header below the `#` lines; undefined where there is none. */
+export function findHeader(text: string): Top | undefined {
   const lines: HashLine[] = [];
   let stated: Delimiter | undefined;
   let start = 0;
@@ -115,7 +119,8 @@ function findHeader(text: string): Top | undefined {
   return undefined;
 }
 
-function delimiterOf(header: string): Delimiter {
+/** What separates the cells of a header. */
+export function delimiterOf(header: string): Delimiter {
   const outside = header.replace(/"[^"]*"|\([^)]*\)/g, '');
   const count = (mark: string) => outside.split(mark).length;
   if (outside.includes('\t')) return '\t';
@@ -138,7 +143,7 @@ function numbered(data: readonly string[][], first: number): FileRow[] {
 }
 
 /** What a `#` line says, without the quotes and the empty cells that a spreadsheet adds when it saves one. */
-function hashText(line: string, delimiter: Delimiter, columns: number): string {
+export function hashText(line: string, delimiter: Delimiter, columns: number): string {
   const [quoted] = line.startsWith('"')
     ? (Papa.parse<string[]>(line, { delimiter, newline: '\n' }).data[0] ?? [])
     : [];
@@ -148,7 +153,8 @@ function hashText(line: string, delimiter: Delimiter, columns: number): string {
   return (padding !== '' && bare.endsWith(padding) ? bare.slice(0, -padding.length) : bare).trim();
 }
 
-function decimalOf(rows: readonly FileRow[], delimiter: Delimiter): '.' | ',' | undefined {
+/** The decimal mark that rows show. */
+export function decimalOf(rows: readonly FileRow[], delimiter: Delimiter): '.' | ',' | undefined {
   if (delimiter === ',') return '.';
   const comma = rows.some(({ cells }) =>
     cells.some((cell) => cell.includes(',') && /^\s*-?\d+,\d+\s*$/.test(cell)),
