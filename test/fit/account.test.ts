@@ -1,13 +1,17 @@
 import * as fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { accounts, simplestAccount } from '../../src/fit/account.ts';
 import { chords, hollow, hump, type Chords } from '../../src/fit/departures.ts';
 import type { Shape } from './support.ts';
 
 const T = 1.5;
 const EXACT = { left: 1e-9, size: 1e-9 };
-const whole = chords(0, 1500, 1500);
-const short = chords(0, 1500, 700);
+let whole: Chords;
+let short: Chords;
+beforeEach(() => {
+  whole = chords(0, 1500, 1500);
+  short = chords(0, 1500, 700);
+});
 
 const largest = (values: Float64Array) => Math.max(...values);
 const heights = (shape: Shape, on: Chords) => Float64Array.from(on.x, shape);
@@ -21,9 +25,14 @@ const dip =
     x <= a || x >= b ? 0 : (-d / 2) * (1 - Math.cos((2 * Math.PI * (x - a)) / (b - a)));
 
 describe.each([
-  ['an edge as long as the line', whole],
-  ['a shorter edge', short],
-])('the simplest account, with %s', (_, on) => {
+  ['an edge as long as the line', () => whole],
+  ['a shorter edge', () => short],
+])('the simplest account, with %s', (_, given) => {
+  let on: Chords;
+  beforeEach(() => {
+    on = given();
+  });
+
   it('counts a hollow in a straight bottom as a hollow only, its shoulders as nothing', () => {
     const shape = dip(3, 500, 1000);
     expect(largest(hump(heights(shape, on), on))).toBeGreaterThan(1);

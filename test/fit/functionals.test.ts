@@ -1,19 +1,21 @@
 import * as fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { dot, heightsAt, slopeWeights } from '../../src/fit/functionals.ts';
-import { splineBasis } from '../../src/fit/splineBasis.ts';
+import { splineBasis, type SplineBasis } from '../../src/fit/splineBasis.ts';
 import { cubicCoefficients, places } from './support.ts';
 
 const domain = [40, 1540] as const;
-const basis = splineBasis([0, 0.1, 0.25, 0.3, 0.55, 0.8, 1]);
-const on = { basis, domain };
+let on: { readonly basis: SplineBasis; readonly domain: typeof domain };
+beforeEach(() => {
+  on = { basis: splineBasis([0, 0.1, 0.25, 0.3, 0.55, 0.8, 1]), domain };
+});
 
 /** Coefficients of a + b·x + c·x² + d·x³ with x in mm: the basis has x scaled to 0..1. */
 function inMillimetres([a, b, c, d]: readonly number[]): Float64Array {
   const [low, high] = domain;
   const span = high - low;
   return Float64Array.from(
-    cubicCoefficients(basis, [
+    cubicCoefficients(on.basis, [
       a + b * low + c * low ** 2 + d * low ** 3,
       (b + 2 * c * low + 3 * d * low ** 2) * span,
       (c + 3 * d * low) * span ** 2,

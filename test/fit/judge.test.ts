@@ -62,9 +62,10 @@ function expectNear(found: Judgement, wanted: Judgement, within: number): void {
 describe('a parabola with next to no noise', () => {
   // Closed form: depth c·L²/4 at the middle of a chord L, tail angle c·L (radians).
   const dense = places(0, 1500, 61);
-  const { hollow, hump, tail, verdict } = judged(readingsOf(parabola(3), dense, 1e-4));
+  const readings = readingsOf(parabola(3), dense, 1e-4);
 
   it('is as deep as c·L²/4, in the middle, under a chord from end to end, to 1e-6', () => {
+    const { hollow, hump, verdict } = judged(readings);
     expect(verdict).toEqual(['hook']);
     expect(Math.abs(hollow.size - 3)).toBeLessThan(1e-6);
     expect(hollow).toMatchObject({ at: 750, from: 0, to: 1500 });
@@ -72,13 +73,14 @@ describe('a parabola with next to no noise', () => {
   });
 
   it('has its tail turned towards the water by c·L, to 1e-4 of a degree', () => {
+    const { tail } = judged(readings);
     const angle = ((4 * 3) / 1500) * (180 / Math.PI);
     expect(Math.abs(Number(tail?.angle) - angle)).toBeLessThan(1e-4);
     expect(tail?.over).toBe(300);
   });
 
   it('is as deep as c·G²/4 under a shorter edge, to 1 %, never deeper', () => {
-    const short = judged(readingsOf(parabola(3), dense, 1e-4), { ...question, over: 900 });
+    const short = judged(readings, { ...question, over: 900 });
     const exact = 3 * (900 / 1500) ** 2;
     expect(short.hollow.size).toBeGreaterThan(0.99 * exact);
     expect(short.hollow.size).toBeLessThan(1.001 * exact);

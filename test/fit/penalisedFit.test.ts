@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import carsReference from '../../fixtures/reference/smoothing/cars_reference.json';
 import scipySpline from '../../fixtures/reference/smoothing/scipy_spline.json';
 import smoothSpline from '../../fixtures/reference/smoothing/smooth_spline.json';
@@ -45,7 +45,11 @@ describe('the penalised spline against R’s printed example on cars', () => {
   // R's example output for smooth.spline(speed, dist); cars: Ezekiel (1930).
   const { cubic_smoothing_spline: spline } = carsReference;
   const published = spline.published_R_output_gcv_choice;
-  const { sums, scaled } = asInR(cars);
+  let sums: NormalEquations;
+  let scaled: (at: number) => number;
+  beforeEach(() => {
+    ({ sums, scaled } = asInR(cars));
+  });
 
   it('predicts at speed 20 as printed, to 1e-4', () => {
     const [at20] = curve(sums, published.lambda, [scaled(20)]);

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import kriging from '../../fixtures/reference/posterior/wiener_kriging.json';
 import { solveForward } from '../../src/fit/arrowSystem.ts';
 import { dot, heightsAt } from '../../src/fit/functionals.ts';
@@ -32,8 +32,12 @@ function departureWeights(profile: Profile, [a, b, c]: readonly number[]): Float
 describe.each(kriging.cases)('the posterior of $name against exact dense kriging', (reference) => {
   // fixtures/reference/generate_wiener_kriging.py: integrated Wiener process with a flat prior on every
   // line, no knots (Wahba 1978), at each of the fit's 51 roughness and noise levels.
-  const profile = fitted(reference.placements, kriging.floor);
-  const weights = kriging.triples.map((triple) => departureWeights(profile, triple));
+  let profile: Profile;
+  let weights: readonly Float64Array[];
+  beforeEach(() => {
+    profile = fitted(reference.placements, kriging.floor);
+    weights = kriging.triples.map((triple) => departureWeights(profile, triple));
+  });
 
   /** Mean and standard deviation of a departure in one component, from its factor. */
   const momentsIn = (k: number, w: Float64Array) => {
@@ -93,7 +97,10 @@ describe.each(kriging.cases)('the posterior of $name against exact dense kriging
 });
 
 describe('draws', () => {
-  const profile = fitted(kriging.cases[1].placements);
+  let profile: Profile;
+  beforeEach(() => {
+    profile = fitted(kriging.cases[1].placements);
+  });
 
   it('come in pairs mirrored about the mean of their level', () => {
     const means = profile.components.map((c) => c.coefficients.subarray(0, profile.basis.size));
@@ -127,7 +134,10 @@ describe('two tied placements', () => {
   const fore = places(620, 1520, 19);
   const first = { offset: 1.5, tilt: 0.002 };
   const second = { offset: -4, tilt: -0.005 };
-  const tied = fitted([readingsOf(shape, aft, 1e-4, first), readingsOf(shape, fore, 1e-4, second)]);
+  let tied: Profile;
+  beforeEach(() => {
+    tied = fitted([readingsOf(shape, aft, 1e-4, first), readingsOf(shape, fore, 1e-4, second)]);
+  });
 
   it('give the profile that one placement gives, but for a straight line, free of noise to 1e-5', () => {
     const all = [...new Set([...aft, ...fore])].sort((a, b) => a - b);
