@@ -129,7 +129,7 @@ export function judge(
   };
 }
 
-function accountedSurfaces(z: Float64Array, on: Chords, told: Account['told']) {
+export function accountedSurfaces(z: Float64Array, on: Chords, told: Account['told']) {
   const { hollow, hump } = accounts(z, on);
   return {
     forHollow: told === 'humps first' ? z.map((v, i) => v - hump[i]) : z,
@@ -137,7 +137,7 @@ function accountedSurfaces(z: Float64Array, on: Chords, told: Account['told']) {
   };
 }
 
-function deepest(
+export function deepest(
   sizes: readonly Float64Array[],
   on: Chords,
   surface: Float64Array,
@@ -163,7 +163,7 @@ function lineVerdict(sections: readonly Section[], fairness: number): readonly V
   return fairness >= PROVEN ? ['fair'] : ['undecided'];
 }
 
-function detrended(
+export function detrended(
   draws: readonly Float64Array[],
   { x }: Chords,
 ): Pick<Judgement, 'profile' | 'reference'> {
