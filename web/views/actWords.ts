@@ -14,8 +14,12 @@ export interface ActWords {
 }
 
 const NAMES: Readonly<Record<KindName, string>> = {
+  cause: 'what was found of another cause',
+  complaint: 'what the boat does',
   condition: 'a condition',
+  decision: 'the owner’s choice',
   feature: 'something on the bottom',
+  gate: 'a gate',
   gauge: 'a gauge',
   hull: 'the hull',
   import: 'a file taken in',
@@ -24,6 +28,8 @@ const NAMES: Readonly<Record<KindName, string>> = {
   note: 'a remark',
   placement: 'a laying of the edge',
   reading: 'a reading',
+  repair: 'a repair',
+  sheet: 'a worksheet issued',
   straightedge: 'a straightedge',
   support: 'the supports',
   survey: 'the survey’s own facts',

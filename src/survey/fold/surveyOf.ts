@@ -30,6 +30,8 @@ export interface SurveyState {
   readonly place?: string;
   readonly by?: string;
   readonly plan: SurveyPlan;
+  /** Id of the worksheet whose work this survey was made to check. */
+  readonly checks?: string;
   readonly remarks: readonly Remark[];
   readonly disagreements: readonly Disagreement[];
   /** What of this survey cannot be read, or waits for something that does not stand or has not arrived; what of the
@@ -94,6 +96,7 @@ export function surveyOf(
     survey: inOrder(survey),
     ...(body?.place !== undefined && { place: body.place }),
     ...(body?.by !== undefined && { by: body.by }),
+    ...(body?.checks !== undefined && { checks: body.checks }),
     plan: {
       stations: (body?.stations ?? []).map(pickTyped),
       ...(body?.edge !== undefined && { edge: body.edge }),

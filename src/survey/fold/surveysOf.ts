@@ -13,6 +13,8 @@ export interface SurveyLine {
   readonly date?: string;
   readonly place?: string;
   readonly by?: string;
+  /** Id of the worksheet whose work it was made to check. */
+  readonly checks?: string;
   /** Standing entries that carry its key. */
   readonly entries: number;
 }
@@ -48,6 +50,7 @@ export function surveysOf(standing: readonly Entry[]): SurveyList {
       ...(body?.date !== undefined && { date: body.date }),
       ...(body?.place !== undefined && { place: body.place }),
       ...(body?.by !== undefined && { by: body.by }),
+      ...(body?.checks !== undefined && { checks: body.checks }),
       entries,
     };
   });

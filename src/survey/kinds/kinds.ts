@@ -1,7 +1,11 @@
 import type * as v from 'valibot';
 
+import { causeKind } from './cause.ts';
+import { complaintKind } from './complaint.ts';
 import { conditionKind } from './condition.ts';
+import { decisionKind } from './decision.ts';
 import { featureKind } from './feature.ts';
+import { gateKind } from './gate.ts';
 import { gaugeKind } from './gauge.ts';
 import { hullKind } from './hull.ts';
 import { importKind } from './import.ts';
@@ -10,16 +14,22 @@ import { lineKind } from './line.ts';
 import { noteKind } from './note.ts';
 import { placementKind } from './placement.ts';
 import { readingKind } from './reading.ts';
+import { repairKind } from './repair.ts';
+import { sheetKind } from './sheet.ts';
 import { straightedgeKind } from './straightedge.ts';
 import { supportKind } from './support.ts';
 import { surveyKind } from './survey.ts';
 import { voidKind } from './void.ts';
 
-/** Every kind of entry that this room reads. A new kind is a file beside these, a line here, and a line in
- *  fixtures/book/kinds-v1.json. Fields may be added to a kind; none changes its meaning, none becomes required. */
+/** Every kind of entry that this room reads. A new kind is a file beside these, a line here, and an example
+ *  in a file of fixtures/book/kinds-v1-*.json. Fields may be added to a kind; none changes its meaning, none becomes required. */
 export const KINDS = {
+  cause: causeKind,
+  complaint: complaintKind,
   condition: conditionKind,
+  decision: decisionKind,
   feature: featureKind,
+  gate: gateKind,
   gauge: gaugeKind,
   hull: hullKind,
   import: importKind,
@@ -28,6 +38,8 @@ export const KINDS = {
   note: noteKind,
   placement: placementKind,
   reading: readingKind,
+  repair: repairKind,
+  sheet: sheetKind,
   straightedge: straightedgeKind,
   support: supportKind,
   survey: surveyKind,

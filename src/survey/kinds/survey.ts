@@ -8,7 +8,7 @@ import { held, reference, typed, words } from './pieces.ts';
 export const surveyKind = defineKind({
   kind: 'survey',
   scope: 'survey',
-  refers: ['edge', 'gauge'],
+  refers: ['edge', 'gauge', 'checks'],
   schema: v.looseObject({
     date: v.exactOptional(words),
     place: v.exactOptional(words),
@@ -23,5 +23,7 @@ export const surveyKind = defineKind({
     edge: v.exactOptional(reference),
     gauge: v.exactOptional(reference),
     held: v.exactOptional(held),
+    /** The worksheet whose work this survey was made to check. */
+    checks: v.exactOptional(reference),
   }),
 });

@@ -1,0 +1,239 @@
+import type { Verdict } from '../fit/judge.ts';
+import type { Remark, SurveyAssessment } from '../survey/assessment.ts';
+import { surveyKeyOf } from '../survey/fold/hullOf.ts';
+import { readStanding } from '../survey/fold/readStanding.ts';
+import type { Entry } from '../book/entry.ts';
+import type { BodyOf } from '../survey/kinds/kinds.ts';
+import { OTHER_CAUSES } from './otherCauses.ts';
+
+/** What people stated of a survey before any irreversible work; of several statements about one thing the last by id
+ *  holds. Absent is not checked. */
+export interface GateStatements {
+  readonly gates: ReadonlyMap<string, BodyOf<'gate'>>;
+  readonly causes: ReadonlyMap<string, BodyOf<'cause'>>;
+  readonly complaint?: BodyOf<'complaint'>;
+  readonly decision?: BodyOf<'decision'>;
+}
+
+export const NO_STATEMENTS: GateStatements = { gates: new Map(), causes: new Map() };
+
+/** Reads them from the standing entries of one hull, in whatever order. */
+export function gateStatementsOf(standing: readonly Entry[], surveyKey: string): GateStatements {
+  const read = readStanding(standing.filter(({ _id }) => surveyKeyOf(_id) === surveyKey));
+  const complaint = read.of('complaint').at(-1)?.body;
+  const decision = read.of('decision').at(-1)?.body;
+  return {
+    gates: new Map(read.of('gate').map(({ body }) => [body.gate, body])),
+    causes: new Map(read.of('cause').map(({ body }) => [body.cause, body])),
+    ...(complaint && { complaint }),
+    ...(decision && { decision }),
+  };
+}
+
+export const GATE = {
+  sounded: 'sounded',
+  flex: 'flex',
+  moisture: 'moisture',
+  structure: 'stringers and transom',
+  secondEdge: 'second edge',
+  builder: 'builder',
+  afloat: 'days afloat',
+} as const;
+
+export type Answer = 'yes' | 'no' | 'NOT CHECKED';
+
+/** One gate as it stands. */
+export interface Gate {
+  readonly gate: string;
+  readonly asks: string;
+  readonly answer: Answer;
+  /** Passed: the answer that lets the work go on was given. */
+  readonly passed: boolean;
+  readonly by?: string;
+}
+
+export interface CauseFound {
+  readonly cause: string;
+  readonly test: string;
+  readonly found: BodyOf<'cause'>['found'] | 'NOT CHECKED';
+  readonly how?: string;
+}
+
+/** Whether work may begin. `stop`: it may not, and why; `not yet`: nothing forbids it, but these have to be done
+ *  first; `go`. */
+export interface Gates {
+  readonly go: 'go' | 'not yet' | 'stop';
+  readonly why: readonly string[];
+  readonly gates: readonly Gate[];
+  readonly causes: readonly CauseFound[];
+  /** Set where what was measured works against what the boat is said to do. */
+  readonly opposed?: string;
+  readonly acceptedBy?: string;
+  readonly decision?: BodyOf<'decision'>;
+  /** The outcome is a qualified surveyor's to judge. */
+  readonly referred: boolean;
+}
+
+const STRUCTURE =
+  'Soft, wet or flexing is structure, not filler. Refer to a qualified marine surveyor before any other work.';
+const MOULDED =
+  'The shape is the builder’s own: leave it, unless the builder says that it may be changed.';
+const WAIT =
+  'Part of it may go by itself after days afloat: float the boat, haul out, survey again, and only then decide. Filled now it would become a hump.';
+
+interface Rule {
+  readonly gate: string;
+  readonly asks: string;
+  readonly passes: 'yes' | 'no';
+  readonly otherwise: string;
+  /** Asked only where the readings suggest it. */
+  readonly when?: (kinds: ReadonlySet<Remark['kind']>) => boolean;
+}
+
+const alike = (kinds: ReadonlySet<Remark['kind']>) =>
+  kinds.has('same departure on every line') || kinds.has('alike port and starboard');
+
+const RULES: readonly Rule[] = [
+  { gate: GATE.sounded, asks: 'Sounded: solid all over', passes: 'yes', otherwise: STRUCTURE },
+  { gate: GATE.flex, asks: 'Flexes when pushed', passes: 'no', otherwise: STRUCTURE },
+  { gate: GATE.moisture, asks: 'Moisture found', passes: 'no', otherwise: STRUCTURE },
+  {
+    gate: GATE.structure,
+    asks: 'Stringers and transom looked at: sound',
+    passes: 'yes',
+    otherwise: STRUCTURE,
+  },
+  {
+    gate: GATE.secondEdge,
+    asks: 'Alike on all lines: read again with another, checked edge; it shows the same',
+    passes: 'yes',
+    otherwise: 'The edge made it: check the edge and read again. There is nothing to fill.',
+    when: alike,
+  },
+  {
+    gate: GATE.builder,
+    asks: 'Alike port and starboard: the builder says that it was moulded so',
+    passes: 'no',
+    otherwise: MOULDED,
+    when: alike,
+  },
+  {
+    gate: GATE.afloat,
+    asks: 'Given days afloat since it stood on its trailer or bunks, and surveyed again',
+    passes: 'yes',
+    otherwise: WAIT,
+    when: (kinds) => kinds.has('may recover afloat'),
+  },
+];
+
+/** What stands between a survey and the work: gates, other causes, whether the measured class opposes the complaint,
+ *  and the owner's choice. Nothing is taken as checked that nobody stated. Common practice, no source. */
+export function gatesOf(
+  assessment: SurveyAssessment,
+  { gates: answers, causes: tried, complaint, decision }: GateStatements,
+): Gates {
+  const kinds = new Set(assessment.remarks.map(({ kind }) => kind));
+  const asked = RULES.filter(({ when }) => when === undefined || when(kinds));
+  const gates = asked.map(({ gate, asks, passes }): Gate => {
+    const said = answers.get(gate);
+    return {
+      gate,
+      asks,
+      answer: said?.answer ?? 'NOT CHECKED',
+      passed: said?.answer === passes,
+      ...(said?.by !== undefined && { by: said.by }),
+    };
+  });
+  const causes = OTHER_CAUSES.map(({ cause, test }): CauseFound => {
+    const said = tried.get(cause);
+    return {
+      cause,
+      test,
+      found: said?.found ?? 'NOT CHECKED',
+      ...(said?.how !== undefined && { how: said.how }),
+    };
+  });
+  const opposed = opposition(assessment, complaint);
+  const acceptedBy = decision?.acceptsWorse;
+  const stops = unique([
+    ...asked.flatMap(({ otherwise }, i) =>
+      gates[i].answer !== 'NOT CHECKED' && !gates[i].passed ? [otherwise] : [],
+    ),
+    ...causes.flatMap(({ cause, found }) =>
+      found === 'is the cause'
+        ? [
+            `The cause was found: ${cause}. Put that right and try the boat before touching the bottom.`,
+          ]
+        : [],
+    ),
+    ...chosenAgainst(decision),
+  ]);
+  const waits = [
+    ...waitFor(
+      'Check first',
+      gates.filter(({ answer }) => answer === 'NOT CHECKED').map(({ asks }) => asks),
+    ),
+    ...waitFor(
+      'Rule out first, by a test that can be undone',
+      causes.filter(({ found }) => found === 'NOT CHECKED').map(({ cause }) => cause),
+    ),
+    ...(opposed !== undefined && acceptedBy === undefined
+      ? ['Somebody has to accept, by name, that a fairer bottom may make it worse.']
+      : []),
+    ...(decision === undefined
+      ? ['The owner has to choose and sign before irreversible work.']
+      : []),
+  ];
+  return {
+    go: stops.length > 0 ? 'stop' : waits.length > 0 ? 'not yet' : 'go',
+    why: stops.length > 0 ? stops : waits,
+    gates,
+    causes,
+    ...(opposed !== undefined && { opposed }),
+    ...(acceptedBy !== undefined && { acceptedBy }),
+    ...(decision && { decision }),
+    referred: decision?.choice === 'refer to a surveyor',
+  };
+}
+
+function chosenAgainst(decision: BodyOf<'decision'> | undefined): readonly string[] {
+  switch (decision?.choice) {
+    case 'nothing':
+      return [`${decision.by} chose to leave the bottom as it is.`];
+    case 'move weight':
+      return [`${decision.by} chose to move weight first: the bottom stays as it is.`];
+    case 'refer to a surveyor':
+      return ['Referred to a qualified marine surveyor: no work until they have reported.'];
+    case 'fill':
+    case 'grind':
+    case 'fill and grind':
+    case undefined:
+      return [];
+  }
+}
+
+/** A hook holds the bow down and works against porpoising; a rocker lets it rise and works against ploughing. */
+function opposition(
+  { lines }: SurveyAssessment,
+  complaint: BodyOf<'complaint'> | undefined,
+): string | undefined {
+  const proven = new Set<Verdict>(
+    lines.flatMap(({ outcome }) => (outcome.ok ? outcome.judgement.verdict : [])),
+  );
+  const does = new Set<string>(complaint?.does);
+  if (proven.has('hook') && !proven.has('rocker') && does.has('porpoises')) {
+    return 'The boat porpoises, and the bottom is hooked. A hook holds the bow down and works against porpoising: a fairer bottom may porpoise more.';
+  }
+  if (proven.has('rocker') && !proven.has('hook') && does.has('ploughs')) {
+    return 'The boat ploughs, and the bottom is rockered. A rocker lets the bow rise and works against ploughing: a fairer bottom may plough more.';
+  }
+  return undefined;
+}
+
+function waitFor(what: string, items: readonly string[]): readonly string[] {
+  return items.length === 0 ? [] : [`${what}: ${items.join('; ')}.`];
+}
+
+function unique(words: readonly string[]): readonly string[] {
+  return [...new Set(words)];
+}

@@ -1,0 +1,27 @@
+import * as v from 'valibot';
+
+import { defineKind } from './kind.ts';
+import { prose } from './pieces.ts';
+
+/** What a boat may be said to do. */
+export const COMPLAINTS = [
+  'porpoises',
+  'ploughs',
+  'slow to plane',
+  'lists',
+  'pulls',
+  'ventilates',
+] as const;
+export type Complaint = (typeof COMPLAINTS)[number];
+
+/** What the boat does that brought it here: of the words above, all that apply; none is an answer too. */
+export const complaintKind = defineKind({
+  kind: 'complaint',
+  scope: 'survey',
+  refers: [],
+  schema: v.looseObject({
+    does: v.array(v.picklist(COMPLAINTS, `expected any of ${COMPLAINTS.join(', ')}`)),
+    /** At what speed and trim, and what changed lately, in the person's words. */
+    said: v.exactOptional(prose),
+  }),
+});
