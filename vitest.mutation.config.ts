@@ -8,5 +8,6 @@ export default defineConfig({
     include: ['test/fit/**/*.test.ts'],
     exclude: [...configDefaults.exclude, 'test/fit/judgeOdds.test.ts'],
     setupFiles: ['test/setup.ts'],
+    testTimeout: 60_000,
   },
 });
