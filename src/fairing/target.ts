@@ -1,15 +1,15 @@
-import type { ProfilePoint } from '../fit/judge.ts';
 import type { LineAssessment } from '../survey/assessment.ts';
 import type { WorkUnit } from '../survey/figures.ts';
 import type { Typed } from '../survey/survey.ts';
-import { SAME_STATION } from '../survey/usable.ts';
 import { departureSpread } from './departureSpread.ts';
+import { heightAt } from './heightAt.ts';
 import {
   heightOn,
   straightReference,
   type ReferenceKind,
   type StraightLine,
 } from './straightReference.ts';
+import { stationsOf, type StationKnown } from './stationsOf.ts';
 import { workDepth, type WorkDepth } from './workStep.ts';
 
 export interface TargetOptions {
@@ -76,7 +76,7 @@ export function fairingTarget(line: LineAssessment, options: TargetOptions): Fai
       throw new RangeError(`${name}: a length above 0 expected, got ${value}`);
     }
   }
-  const places = placesOf(line, options.planned ?? []);
+  const places = stationsOf(line, options.planned ?? []);
   if (!line.outcome.ok) {
     const stations = places.map((place) => withoutFigure(place));
     return { ok: false, reason: line.outcome.reason, stations };
@@ -123,48 +123,7 @@ function grindOf(proud: number, { reference, grindLimit, unit }: TargetOptions):
   return { is: 'depth', depth: workDepth(proud, unit, grindLimit) };
 }
 
-interface Place {
-  readonly station: number;
-  readonly text: string;
-  readonly read: boolean;
-  readonly said?: { readonly is: 'void' | 'put off'; readonly reason: string };
-}
-
-/** Every station that something is known of, or that was to be read. A reading goes before a void, a void before a
- *  putting off. */
-function placesOf({ line, points }: LineAssessment, planned: readonly Typed[]): readonly Place[] {
-  const places: Place[] = [];
-  const add = (place: Place) => {
-    const known = places.some((each) => Math.abs(each.station - place.station) < SAME_STATION / 2);
-    if (!known) places.push(place);
-  };
-  for (const { station, stationText } of points) add({ station, text: stationText, read: true });
-  for (const { voids } of line.placements) {
-    for (const { station, reason } of voids) add(unreadable(station, 'void', reason));
-  }
-  for (const { later } of line.placements) {
-    for (const { station, reason } of later) add(unreadable(station, 'put off', reason));
-  }
-  for (const { mm, text } of planned) add({ station: mm, text, read: false });
-  return places.sort((a, b) => a.station - b.station);
-}
-
-function unreadable({ mm, text }: Typed, is: 'void' | 'put off', reason: string): Place {
-  return { station: mm, text, read: false, said: { is, reason } };
-}
-
-function withoutFigure({ station, text, read, said }: Place): StationTarget {
+function withoutFigure({ station, text, read, said }: StationKnown): StationTarget {
   if (read) return { station, text, is: 'not judged' };
   return said === undefined ? { station, text, is: 'unread' } : { station, text, ...said };
-}
-
-/** Between the profile's places, which lie closer than anything a gauge could show, in a straight line. */
-function heightAt(profile: readonly ProfilePoint[], x: number): number {
-  const after = Math.max(
-    1,
-    profile.findIndex((point) => point.x >= x - 1e-9),
-  );
-  const a = profile[after - 1];
-  const b = profile[after];
-  return a.z + ((b.z - a.z) * (x - a.x)) / (b.x - a.x);
 }

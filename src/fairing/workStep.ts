@@ -19,8 +19,13 @@ export interface WorkDepth {
 /** A depth to the nearest step of the person's unit; halves up. `most`: where given, rounding never takes it above
  *  that (a grind limit). Throws RangeError on a depth that is negative or not finite. */
 export function workDepth(mm: number, unit: WorkUnit, most = Infinity): WorkDepth {
+  return depthInSteps(mm, WORK_STEP[unit], most);
+}
+
+/** The same with a step of the person's own, mm. Throws RangeError also on a step that is not above 0. */
+export function depthInSteps(mm: number, step: number, most = Infinity): WorkDepth {
   if (!(mm >= 0 && mm < Infinity)) throw new RangeError(`a depth of 0 or more, got ${mm}`);
-  const step = WORK_STEP[unit];
+  if (!(step > 0 && step < Infinity)) throw new RangeError(`a step above 0 expected, got ${step}`);
   const near = Math.floor(mm / step + 0.5 + 1e-9);
   const over = near * step > most + 1e-9 && mm <= most + 1e-9;
   return { exact: mm, rounded: (over ? near - 1 : near) * step };
