@@ -15,6 +15,9 @@ import type {
   SurveyAssessment,
   TooFew,
 } from './assessment.ts';
+import { assessEdges } from './edge/edgeAssessment.ts';
+import { edgeUses, type EdgeUse } from './edge/edgeUse.ts';
+import { systematicOf } from './edge/systematicOf.ts';
 import { fitReadings, roughnessFloor } from './fitReadings.ts';
 import { SCATTER_TOLD, scatterRemark, slipRemark } from './readingRemarks.ts';
 import { remarksOn } from './remarks.ts';
@@ -38,6 +41,10 @@ export interface AssessOptions {
   /** Stated repeatability, standard uncertainty; repeats in the survey go before it when they suffice. */
   readonly repeatability?: number;
   readonly limit?: number;
+  /** What a straightedge may be out by, for every one without a check, over `edgeLength`, or over its own length. */
+  readonly edgeBound?: number;
+  /** Length of straightedges whose length nobody stated. */
+  readonly edgeLength?: number;
 }
 
 /** House defaults, mm: nobody publishes a trade tolerance. */
@@ -55,11 +62,14 @@ export function assess(survey: Survey, options: AssessOptions = {}): SurveyAsses
   }
   const tolerance = toleranceOf(survey, options);
   const limit = limitOf(survey, options);
+  const edgeOf = edgeUses(survey, options);
   const repeatability = repeatabilityOf(
     survey,
     options.repeatability ?? survey.repeatability,
     options.resolution,
+    (placement) => edgeOf(placement).errorAt,
   );
+  const { edges, remarks: edgeRemarks } = assessEdges(survey, edgeOf);
   const remarks: Remark[] = [];
   const lines = survey.lines.flatMap((line) =>
     assessLine(line, {
@@ -68,6 +78,7 @@ export function assess(survey: Survey, options: AssessOptions = {}): SurveyAsses
       repeatability,
       limit: options.limit ?? line.limit ?? limit.mm,
       resolution: options.resolution,
+      edgeOf,
       remark: (remark) => remarks.push(remark),
     }),
   );
@@ -76,8 +87,9 @@ export function assess(survey: Survey, options: AssessOptions = {}): SurveyAsses
     tolerance,
     limit,
     repeatability,
+    edges,
     lines,
-    remarks: [...remarks, ...remarksOn(survey, lines, tolerance)],
+    remarks: [...remarks, ...remarksOn(survey, lines, tolerance, edges), ...edgeRemarks],
   };
 }
 
@@ -104,6 +116,7 @@ interface Setting {
   readonly repeatability: Repeatability;
   readonly limit: number;
   readonly resolution: number | undefined;
+  readonly edgeOf: (placement: Placement) => EdgeUse;
   readonly remark: (remark: Remark) => void;
 }
 
@@ -128,7 +141,9 @@ function assessLine(line: Line, setting: Setting): LineAssessment[] {
  *  are set aside with a remark; untied groups are parts of their own, never bridged. */
 function partsOf(line: Line, placements: readonly Placement[], setting: Setting) {
   const usable = placements
-    .map((p) => usableReadings(p, setting.survey.workUnit, setting.resolution))
+    .map((p) =>
+      usableReadings(p, setting.survey.workUnit, setting.resolution, setting.edgeOf(p).errorAt),
+    )
     .filter((readings) => readings.length > 0);
   const plain = usable.map((readings) => asPlacement(readings, () => 1));
   const groups = tiedGroups(plain, SAME_STATION).map((group) => group.map((i) => usable[i]));
@@ -186,12 +201,18 @@ function assessPart(
     };
     return { ...common, outcome, points: pointsOf(group, limit, uncertainty) };
   }
-  const judgement = judge(profile, {
-    tolerance: tolerance.gap,
-    over: tolerance.over,
-    limit: Math.max(limit, profile.domain[0] + SAME_STATION),
-    tail: TAIL,
-  });
+  const modes = group.map((readings) => setting.edgeOf(readings[0].placement).modes);
+  const systematic = systematicOf(modes, profile, plain);
+  const judgement = judge(
+    profile,
+    {
+      tolerance: tolerance.gap,
+      over: tolerance.over,
+      limit: Math.max(limit, profile.domain[0] + SAME_STATION),
+      tail: TAIL,
+    },
+    systematic,
+  );
   const slip = slipIn(plain, roughnessFloor(tolerance.gap), limit);
   if (slip) {
     const reading = group[slip.placement][slip.index];
@@ -203,6 +224,8 @@ function assessPart(
   const outcome: Judged = {
     ok: true,
     judgement,
+    systematic,
+    fitted: { profile, readings: group },
     spacing: spacingOf(within),
     readingUncertainty: max(within.map(uncertainty)),
     division: max(within.map((r) => r.division)),

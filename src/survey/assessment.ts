@@ -1,5 +1,9 @@
 import type { Judgement } from '../fit/judge.ts';
+import type { Profile } from '../fit/posterior.ts';
+import type { SystematicMode } from '../fit/systematic.ts';
+import type { EdgeAssessment } from './edge/edgeAssessment.ts';
 import type { Line, Survey, Tolerance } from './survey.ts';
+import type { UsableReading } from './usable.ts';
 
 /** What a survey's readings prove, line by line: the result of `assess`. Lengths in mm, angles in degrees. */
 export interface SurveyAssessment {
@@ -7,6 +11,8 @@ export interface SurveyAssessment {
   readonly tolerance: Tolerance;
   readonly limit: Limit;
   readonly repeatability: Repeatability;
+  /** What was taken of every straightedge that was laid. */
+  readonly edges: readonly EdgeAssessment[];
   readonly lines: readonly LineAssessment[];
   readonly remarks: readonly Remark[];
 }
@@ -43,6 +49,14 @@ export interface LineAssessment {
 export interface Judged {
   readonly ok: true;
   readonly judgement: Judgement;
+  /** What bends the whole profile at once and is in the judgement: what is not known of the straightedges. */
+  readonly systematic: readonly SystematicMode[];
+  /** What was judged: the profile, and the readings that it was fitted to, a list a placement. Absent where a
+   *  profile was given and not fitted. */
+  readonly fitted?: {
+    readonly profile: Profile;
+    readonly readings: readonly (readonly UsableReading[])[];
+  };
   /** Narrowest and widest spacing of the judged stations, mm. A spacing cannot show a feature shorter
    *  than about three times itself. */
   readonly spacing: { readonly narrowest: number; readonly widest: number };
@@ -62,7 +76,7 @@ export interface TooFew {
 export interface ReadingPoint {
   readonly station: number;
   readonly stationText: string;
-  /** Gap as read, block taken off and gauge corrected, mm. */
+  /** Gap as read, block taken off, gauge and straightedge corrected, mm. */
   readonly gap: number;
   readonly gapText: string;
   /** Standard uncertainty of the reading, mm. */
@@ -81,6 +95,10 @@ export interface Remark {
   readonly line?: string;
   readonly kind:
     | 'same departure on every line'
+    | 'edge not checked'
+    | 'edge not corrected'
+    | 'edge check not usable'
+    | 'sag not taken off'
     | 'alike port and starboard'
     | 'may recover afloat'
     | 'slipped block'

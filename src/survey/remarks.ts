@@ -1,6 +1,7 @@
 import { min } from 'simple-statistics';
 import { alikeEverywhere, alikeInPairs } from './alike.ts';
 import type { LineAssessment, Remark } from './assessment.ts';
+import type { EdgeAssessment } from './edge/edgeAssessment.ts';
 import { showTolerance } from './figures.ts';
 import { slippedBlocks } from './slippedBlock.ts';
 import type { Line, Survey, Tolerance } from './survey.ts';
@@ -14,9 +15,10 @@ export function remarksOn(
   survey: Survey,
   lines: readonly LineAssessment[],
   tolerance: Tolerance,
+  edges: readonly EdgeAssessment[],
 ): Remark[] {
   return [
-    ...alikeRemarks(lines, tolerance),
+    ...alikeRemarks(lines, tolerance, edges),
     ...afloatRemarks(survey, lines),
     ...slippedBlocks(survey),
     ...lines.flatMap((line) => aheadRemarks(line)),
@@ -24,16 +26,35 @@ export function remarksOn(
   ];
 }
 
-function alikeRemarks(lines: readonly LineAssessment[], tolerance: Tolerance): Remark[] {
+const CHECK_IT =
+  'check it for a bow (scribe a line along it on a flat board, turn it over about the line and scribe again; the lines stand apart by twice its error) or lay a second edge. If the edge is true, it may be moulded in: ask the builder before anything is filled.';
+
+/** Edge first, mould second; and of the edge, whether anybody checked it. */
+function alikeWords(edges: readonly EdgeAssessment[]): string {
+  const all = 'Every line shows the same departure.';
+  const every = (state: EdgeAssessment['state']) =>
+    edges.length > 0 && edges.every((e) => e.state === state);
+  if (every('checked') && edges.every((e) => e.uncorrected.length === 0)) {
+    const dates = [...new Set(edges.flatMap(({ date }) => date ?? []))].join(', ');
+    const when = dates === '' ? '' : ` (${dates})`;
+    return `${all} The straightedge was checked${when} and is corrected for, so suspect the mould: ask the builder before anything is filled.`;
+  }
+  if (edges.some((e) => e.state === 'checked')) {
+    return `${all} First suspect the straightedge: it was checked, but not every reading could be corrected for it. See to what is missing, or ${CHECK_IT}`;
+  }
+  if (every('stated')) {
+    return `${all} First suspect the straightedge, whose error is stated and not checked: ${CHECK_IT}`;
+  }
+  return `${all} First suspect the straightedge, which nobody has checked: ${CHECK_IT}`;
+}
+
+function alikeRemarks(
+  lines: readonly LineAssessment[],
+  tolerance: Tolerance,
+  edges: readonly EdgeAssessment[],
+): Remark[] {
   if (alikeEverywhere(lines, tolerance.gap)) {
-    return [
-      {
-        about: 'survey',
-        kind: 'same departure on every line',
-        words:
-          'Every line shows the same departure. First suspect the straightedge: check it for a bow (scribe a line along it on a flat board, turn it over about the line and scribe again; the lines stand apart by twice its error) or lay a second edge. If the edge is true, it may be moulded in: ask the builder before anything is filled.',
-      },
-    ];
+    return [{ about: 'survey', kind: 'same departure on every line', words: alikeWords(edges) }];
   }
   if (alikeInPairs(lines, tolerance.gap)) {
     return [

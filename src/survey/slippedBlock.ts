@@ -1,5 +1,6 @@
 import type { Remark } from './assessment.ts';
 import { showPlace, showTolerance } from './figures.ts';
+import { blockUnder } from './edge/blockUnder.ts';
 import type { Placement, Survey } from './survey.ts';
 import { houseDivision } from './usable.ts';
 import { showLength } from './units.ts';
@@ -15,13 +16,15 @@ export function slippedBlocks(survey: Survey): Remark[] {
   const unit = survey.workUnit;
   return survey.lines.flatMap((line) =>
     line.placements.flatMap((placement) => {
-      const { block, blocksAt } = placement;
-      if (placement.held !== 'blocks' || block === undefined || blocksAt === undefined) return [];
+      const { blocksAt } = placement;
+      if (blocksAt === undefined) return [];
       const division = placement.division ?? houseDivision(survey.workUnit);
       const allowed = Math.max(SLACK, DIVISIONS * division);
       return blocksAt.flatMap((at): Remark[] => {
         const gap = gapAt(placement, at);
-        if (gap === undefined || Math.abs(gap - block) <= allowed) return [];
+        const block = blockUnder(placement, at);
+        if (gap === undefined || block === undefined) return [];
+        if (Math.abs(gap - block) <= allowed) return [];
         const said = showLength(
           gap,
           unit === 'mm' ? { unit, decimals: 1 } : { unit, denominator: 32 },

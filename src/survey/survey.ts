@@ -62,12 +62,16 @@ export interface Placement {
   readonly held: Held;
   /** Height of the two equal blocks, mm; only with `blocks`. */
   readonly block?: number;
+  /** Height of the fore block, mm, where it is not that of the aft one. */
+  readonly blockFore?: number;
   /** Where the blocks stand along the line, mm. */
   readonly blocksAt?: readonly [number, number];
   /** Station of the edge's aft end, mm; negative where it overhangs the transom. */
   readonly aftEnd?: number;
   /** Which of the edge's ends is aft. */
   readonly aftMark?: 'A' | 'B';
+  /** Which of the edge's faces was towards the hull. */
+  readonly face?: Face;
   readonly edge?: string;
   readonly edgeLength?: number;
   readonly gauge?: string;
@@ -79,6 +83,77 @@ export interface Placement {
   readonly readings: readonly Reading[];
   readonly voids: readonly VoidStation[];
   readonly later: readonly LaterStation[];
+}
+
+export type Face = 'marked' | 'other';
+
+export type EdgeKind = 'bar' | 'taut string' | 'laser line';
+
+/** "Out by at most `size` over `over`": what is stated of an edge; mm. */
+export interface EdgeBound {
+  readonly size: number;
+  readonly over: number;
+}
+
+/** How far the two scribed lines of a reversal stand apart at a point of the edge, mm from its end A. Positive
+ *  where the first line lies farther from where the edge lay when it was drawn. */
+export interface ReversalPoint {
+  readonly at: number;
+  readonly apart: number;
+}
+
+/** Gaps between three edges laid face to face in pairs, their ends A together, at a point mm from there. */
+export interface PairsPoint {
+  readonly at: number;
+  /** Between the edge that is checked and the second, the second and the third, the third and it. */
+  readonly withSecond: number;
+  readonly secondWithThird: number;
+  readonly withThird: number;
+}
+
+interface CheckFacts {
+  /** When it was made, as written. */
+  readonly date?: string;
+  /** Which face was checked; the marked one where nobody says. */
+  readonly face?: Face;
+  /** What its figures were read to, mm. */
+  readonly readTo: number;
+}
+
+/** A check of an edge that shows a bow. */
+export type EdgeCheck =
+  | (CheckFacts & { readonly method: 'reversal'; readonly points: readonly ReversalPoint[] })
+  | (CheckFacts & { readonly method: 'three edges'; readonly points: readonly PairsPoint[] });
+
+export const MATERIALS = ['aluminium', 'steel'] as const;
+
+/** What an edge sags by under its own weight, as far as it is known. Lengths in mm. */
+export type EdgeSag =
+  | {
+      readonly from: 'section';
+      readonly width: number;
+      /** Up and down, as the edge is held. */
+      readonly depth: number;
+      /** Of a box section; absent: solid. */
+      readonly wall?: number;
+      readonly material: (typeof MATERIALS)[number];
+    }
+  /** kg/m, and E·I in N·m². */
+  | { readonly from: 'stiffness'; readonly weight: number; readonly stiffness: number }
+  /** Sag in the middle between two supports at its ends, that far apart. */
+  | { readonly from: 'measured'; readonly sag: number; readonly between: number }
+  /** A taut string: kg/m, and the pull in N. */
+  | { readonly from: 'tension'; readonly weight: number; readonly tension: number };
+
+/** What is known of a straightedge by the name that placements call it by. */
+export interface Edge {
+  readonly name: string;
+  readonly length?: number;
+  /** A bar where nobody says. */
+  readonly kind?: EdgeKind;
+  readonly bound?: EdgeBound;
+  readonly checks?: readonly EdgeCheck[];
+  readonly sag?: EdgeSag;
 }
 
 /** A fore-and-aft line: its side and its offset from the keel along the bottom, mm. */
@@ -127,5 +202,7 @@ export interface Survey {
   readonly workUnit: 'mm' | 'in';
   /** `log`: the same station twice in a lay is averaged with its weight rather than a fault. */
   readonly kind: 'hand' | 'log';
+  /** What is known of the edges that placements name, beyond their length. */
+  readonly edges?: readonly Edge[];
   readonly lines: readonly Line[];
 }

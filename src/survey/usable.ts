@@ -1,9 +1,10 @@
 import { repeatScatter } from '../fit/repeatScatter.ts';
 import { tiedGroups, type PlacementReadings } from '../fit/tied.ts';
 import type { Repeatability } from './assessment.ts';
+import { blockUnder } from './edge/blockUnder.ts';
 import type { Line, Placement, Reading, Survey } from './survey.ts';
 
-/** Readings as the fit wants them: block taken off, gauge corrected, each with its uncertainty. */
+/** Readings as the fit wants them: block taken off, gauge and edge corrected, each with its uncertainty. */
 export interface UsableReading {
   readonly reading: Reading;
   readonly placement: Placement;
@@ -25,19 +26,22 @@ export const SAME_STATION = 1;
 
 /** A placement's readings from aft forward: the block comes off, and a gauge read as the last leaf that
  *  went in, which reads half a step low on average, is corrected by that half. A gauge stated with a
- *  reading goes before the placement's. The order in which readings were written does not matter. */
+ *  reading goes before the placement's. `edgeError`: the edge's own error at a station, positive proud,
+ *  where it is known: a proud edge reads low by it. The order in which readings were written does not matter. */
 export function usableReadings(
   placement: Placement,
   workUnit: Survey['workUnit'],
   resolution?: number,
+  edgeError?: (station: number) => number,
 ): readonly UsableReading[] {
-  const block = placement.held === 'blocks' ? placement.block : undefined;
   return [...placement.readings].sort(fromAft).map((reading) => {
     const division =
       resolution ?? reading.division ?? placement.division ?? houseDivision(workUnit);
     const half = (reading.reads ?? placement.reads) === 'last leaf' ? division / 2 : 0;
-    const gap = reading.gap.mm + half;
-    return { reading, placement, gap: block === undefined ? gap : gap - block, division };
+    const block = blockUnder(placement, reading.station.mm);
+    const read = block === undefined ? reading.gap.mm + half : reading.gap.mm + half - block;
+    const gap = edgeError === undefined ? read : read + edgeError(reading.station.mm);
+    return { reading, placement, gap, division };
   });
 }
 
@@ -65,13 +69,16 @@ export function repeatabilityOf(
   survey: Survey,
   stated: number | undefined,
   resolution: number | undefined,
+  errorOf: (placement: Placement) => ((station: number) => number) | undefined = () => undefined,
 ): Repeatability {
   let squares = 0;
   let dof = 0;
   let finest = Infinity;
   for (const line of survey.lines) {
     for (const placements of byPeriod(line)) {
-      const usable = placements.map((p) => usableReadings(p, survey.workUnit, resolution));
+      const usable = placements.map((p) =>
+        usableReadings(p, survey.workUnit, resolution, errorOf(p)),
+      );
       for (const readings of usable)
         for (const r of readings) finest = Math.min(finest, r.division);
       const plain = usable.map((readings) => asPlacement(readings, () => 1));

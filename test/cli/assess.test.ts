@@ -100,7 +100,7 @@ describe('aftrun assess --json', () => {
           profile: [{ x: 'number', z: 'number', u: 'number' }],
         },
       ],
-      remarks: [],
+      remarks: [{ kind: 'string', words: 'string' }],
     });
     const { tolerance, houseDefaults, lines } = answerOf(run);
     expect(tolerance).toEqual({ gap: 1.5, over: 1500 });
@@ -159,7 +159,7 @@ describe('aftrun assess --json', () => {
       [1, 2],
       [2, 2],
     ]);
-    expect(remarks.map((r) => r.kind)).toEqual(['placements not tied']);
+    expect(remarks.map((r) => r.kind)).toEqual(['placements not tied', 'edge not checked']);
   });
 
   it('ends quietly when its reader stops early', async () => {

@@ -49,6 +49,7 @@ export function lineOf(
         reference: { middle: to / 2, level: 0, slope: 0 },
         judged: [0, to],
       },
+      systematic: [],
       spacing: { narrowest: 100, widest: 100 },
       readingUncertainty: 0.1,
       division: 0.1,

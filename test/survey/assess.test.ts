@@ -5,6 +5,7 @@ import type { Judgement } from '../../src/fit/judge.ts';
 import { assess, HOUSE_TOLERANCE, type AssessOptions } from '../../src/survey/assess.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import {
+  besidesEdge,
   bump,
   judgementOf,
   lineOf,
@@ -80,7 +81,9 @@ describe('the sample surveys, whose truth is known', () => {
 describe('the stories, at 1/16 in over their straightedge', () => {
   const story = (name: string, over: number, tolerance = inch / 16) => {
     const found = assess(sample(`stories/${name}.csv`), { tolerance, over });
-    const kinds = found.remarks.filter((r) => r.about === 'survey').map((r) => r.kind);
+    const kinds = besidesEdge(found)
+      .filter((r) => r.about === 'survey')
+      .map((r) => r.kind);
     return { found, verdict: verdicts(found), kinds };
   };
 
@@ -330,7 +333,7 @@ describe('placements of one line', () => {
   it('that share two stations are one profile', () => {
     const found = assess(surveyOf([lineOf([aft(800), fore(700)])]));
     expect(verdicts(found)).toEqual({ P450: 'hook' });
-    const kinds = found.remarks.map((r) => r.kind);
+    const kinds = besidesEdge(found).map((r) => r.kind);
     expect(kinds).not.toContain('support moved');
     expect(kinds).not.toContain('placements not tied');
     expect(Math.abs(judgementOf(found).hollow.size - 3)).toBeLessThan(0.5);
@@ -359,7 +362,7 @@ describe('placements of one line', () => {
       [2, 2],
     ]);
     expect(judgementOf(found, 1)).toEqual(judgementOf(assess(surveyOf([lineOf([moved[1]])]))));
-    const kinds = found.remarks.map((r) => r.kind);
+    const kinds = besidesEdge(found).map((r) => r.kind);
     expect(kinds).toContain('support moved');
     expect(kinds).not.toContain('placements not tied');
   });
@@ -369,7 +372,7 @@ describe('placements of one line', () => {
     const found = assess(surveyOf([lineOf([aft(1500), stray])]));
     expect(found.lines).toHaveLength(1);
     expect(judgementOf(found)).toEqual(judgementOf(assess(surveyOf([lineOf([aft(1500)])]))));
-    expect(found.remarks.map((r) => r.words)).toEqual([
+    expect(besidesEdge(found).map((r) => r.words)).toEqual([
       'P450, placement 2: 2 readings that share no two stations with another placement, and so say nothing of the shape; not used.',
     ]);
   });

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import type { Line, Placement, Reading, Survey, Typed } from '../../src/survey/survey.ts';
-import type { SurveyAssessment } from '../../src/survey/assessment.ts';
+import type { Remark, SurveyAssessment } from '../../src/survey/assessment.ts';
 
 /** A sample survey by its file's name below fixtures/samples; its readings are invented. */
 export function sample(name: string): Survey {
@@ -95,4 +95,9 @@ export function judgementOf(assessment: SurveyAssessment, at = 0) {
   const { outcome } = assessment.lines[at];
   if (!outcome.ok) throw new Error(outcome.reason);
   return outcome.judgement;
+}
+
+/** What is remarked besides that nobody checked the straightedge: no survey here says a word of its edge. */
+export function besidesEdge({ remarks }: SurveyAssessment): readonly Remark[] {
+  return remarks.filter(({ kind }) => kind !== 'edge not checked');
 }

@@ -3,6 +3,7 @@ import { assess, type AssessOptions } from '../../src/survey/assess.ts';
 import type { Remark } from '../../src/survey/assessment.ts';
 import type { Line, Placement, Side, Survey } from '../../src/survey/survey.ts';
 import {
+  besidesEdge,
   bump,
   lineOf,
   placementOf,
@@ -27,7 +28,7 @@ function lineAt(side: Side, offset: number, gap: (x: number) => number): Line {
 }
 
 function remarksOf(lines: readonly Line[], more: Partial<Survey> = {}, options?: AssessOptions) {
-  return assess(surveyOf(lines, more), options).remarks;
+  return besidesEdge(assess(surveyOf(lines, more), options));
 }
 
 function kinds(remarks: readonly Remark[]): string[] {

@@ -29,6 +29,7 @@ function judged(judgement: Partial<Judgement>, more: Partial<Judged> = {}): Judg
       judged: [0, 1500],
       ...judgement,
     },
+    systematic: [],
     spacing: { narrowest: 100, widest: 100 },
     readingUncertainty: 0.2,
     division: 0.5,
@@ -52,6 +53,7 @@ function saying(outcome: LineAssessment['outcome'], more: Partial<LineAssessment
     tolerance: { gap: 1.5, over: 1500, houseDefault: true },
     limit: { mm: 1500, houseDefault: true },
     repeatability: { mm: 0.25, from: 'house default' },
+    edges: [],
     lines: [line],
     remarks: [],
   };
