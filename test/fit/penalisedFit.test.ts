@@ -4,42 +4,18 @@ import scipySpline from '../../fixtures/reference/smoothing/scipy_spline.json';
 import smoothSpline from '../../fixtures/reference/smoothing/smooth_spline.json';
 import { Accumulator, type NormalEquations } from '../../src/fit/normalEquations.ts';
 import { effectiveParameters, penalisedFit, splineAt } from '../../src/fit/penalisedFit.ts';
-import { splineBasis, type SplineBasis } from '../../src/fit/splineBasis.ts';
+import { splineBasis } from '../../src/fit/splineBasis.ts';
+import {
+  curve,
+  integratedAsInR,
+  parametersOf,
+  penalisedOn,
+  shareOfRange,
+} from './penalisedSupport.ts';
 import { csvRows, places } from './support.ts';
 
 const cars = csvRows('smoothing/cars.csv');
 const motorcycle = csvRows('smoothing/lowess_delta.csv');
-
-/** Rows of (x, y) as R sees them: x scaled to 0..1, a knot at every distinct x. */
-function asInR(rows: readonly number[][], alter?: (basis: SplineBasis) => void) {
-  const x = [...new Set(rows.map((r) => r[0]))].sort((a, b) => a - b);
-  const low = x[0];
-  const span = x[x.length - 1] - low;
-  const scaled = (at: number) => (at - low) / span;
-  const basis = splineBasis(x.map(scaled));
-  alter?.(basis);
-  const sums = new Accumulator(basis, 1);
-  for (const [at, y] of rows) sums.add(scaled(at), y, 1, 0);
-  return { sums: sums.sums(), scaled };
-}
-
-function curve(sums: NormalEquations, penalty: number, x: readonly number[]): Float64Array {
-  const fit = penalisedFit(sums, penalty);
-  if (!fit.ok) throw new Error(fit.reason);
-  return splineAt(sums.basis, fit.coefficients, x);
-}
-
-function parametersOf(sums: NormalEquations, penalty: number) {
-  const found = effectiveParameters(sums, penalty);
-  if ('ok' in found) throw new Error(found.reason);
-  return found;
-}
-
-/** Largest difference as a share of the reference curve's range. */
-function worst(found: ArrayLike<number>, reference: readonly number[]): number {
-  const range = Math.max(...reference) - Math.min(...reference);
-  return Math.max(...reference.map((value, i) => Math.abs(value - found[i]))) / range;
-}
 
 describe('the penalised spline against R’s printed example on cars', () => {
   // R's example output for smooth.spline(speed, dist); cars: Ezekiel (1930).
@@ -48,7 +24,7 @@ describe('the penalised spline against R’s printed example on cars', () => {
   let sums: NormalEquations;
   let scaled: (at: number) => number;
   beforeEach(() => {
-    ({ sums, scaled } = asInR(cars));
+    ({ sums, scaled } = penalisedOn(cars));
   });
 
   it('predicts at speed 20 as printed, to 1e-4', () => {
@@ -89,42 +65,19 @@ describe('the penalised spline against R’s smooth.spline on cars and the motor
   const named = smoothSpline.fits.map((fit) => [fit.data, fit.lambda, fit] as const);
 
   it.each(named)('agrees on %s at lambda %d: curve to 1e-4, parameters to 3e-4', (data, _, fit) => {
-    const { sums, scaled } = asInR(data === 'cars' ? cars : motorcycle);
-    expect(worst(curve(sums, fit.lambda, fit.x.map(scaled)), fit.y)).toBeLessThan(1e-4);
+    const { sums, scaled } = penalisedOn(data === 'cars' ? cars : motorcycle);
+    expect(shareOfRange(curve(sums, fit.lambda, fit.x.map(scaled)), fit.y)).toBeLessThan(1e-4);
     const { parameters } = parametersOf(sums, fit.lambda);
     expect(Math.abs(parameters / fit.df - 1)).toBeLessThan(3e-4);
   });
 
   it.each(named)('agrees on %s at lambda %d to 1e-9 with R’s 0.3330 for 1/3', (data, _, fit) => {
-    const { sums, scaled } = asInR(data === 'cars' ? cars : motorcycle, integrateAsR);
-    expect(worst(curve(sums, fit.lambda, fit.x.map(scaled)), fit.y)).toBeLessThan(1e-9);
+    const { sums, scaled } = penalisedOn(data === 'cars' ? cars : motorcycle, integratedAsInR);
+    expect(shareOfRange(curve(sums, fit.lambda, fit.x.map(scaled)), fit.y)).toBeLessThan(1e-9);
     const { parameters } = parametersOf(sums, fit.lambda);
     expect(Math.abs(parameters / fit.df - 1)).toBeLessThan(1e-9);
   });
 });
-
-/** R's sgram takes 0.3330 for 1/3 where it integrates the square of the second derivative's rise over
- *  a knot interval (from memory of its source). Takes that much off the penalty. */
-function integrateAsR({ breaks, size, penalty }: SplineBasis): void {
-  const last = breaks.length - 1;
-  const knot = (i: number) => breaks[Math.min(last, Math.max(0, i - 3))];
-  const second = (i: number) => {
-    const row = new Float64Array(size);
-    const whole = knot(i + 4) - knot(i + 2);
-    row[i] = 6 / (whole * (knot(i + 4) - knot(i + 1)));
-    row[i + 2] = 6 / (whole * (knot(i + 5) - knot(i + 2)));
-    row[i + 1] = -row[i] - row[i + 2];
-    return row;
-  };
-  for (let i = 0; i < last; i++) {
-    const aft = second(i);
-    const rise = second(i + 1).map((v, j) => v - aft[j]);
-    const short = (breaks[i + 1] - breaks[i]) * (1 / 3 - 0.333);
-    for (let j = i; j <= i + 3; j++) {
-      for (let k = j; k <= i + 3; k++) penalty[4 * j + k - j] -= short * rise[j] * rise[k];
-    }
-  }
-}
 
 describe('the penalised spline against scipy’s make_smoothing_spline', () => {
   // fixtures/reference/generate_scipy_spline.py; unscaled x, unequal weights.
@@ -133,7 +86,7 @@ describe('the penalised spline against scipy’s make_smoothing_spline', () => {
     (_, lam, fit) => {
       const sums = new Accumulator(splineBasis(fit.x), 1);
       fit.x.forEach((x, i) => sums.add(x, fit.y[i], fit.w[i], 0));
-      expect(worst(curve(sums.sums(), lam, fit.at), fit.fit)).toBeLessThan(1e-8);
+      expect(shareOfRange(curve(sums.sums(), lam, fit.at), fit.fit)).toBeLessThan(1e-8);
     },
   );
 });

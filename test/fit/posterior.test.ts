@@ -10,23 +10,12 @@ import {
 } from '../../src/fit/posterior.ts';
 import { posteriorDraws } from '../../src/fit/posteriorDraws.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
-import { places, readingsOf, type Shape } from './support.ts';
+import { departureWeights, places, readingsOf, type Shape } from './support.ts';
 
 function fitted(placements: readonly PlacementReadings[], floor = 15): Profile {
   const profile = fitProfile(placements, floor);
   if (!profile.ok) throw new Error(profile.reason);
   return profile;
-}
-
-/** Weights on coefficients that give how far z at the middle lies below the chord of the outer two. */
-function departureWeights(profile: Profile, [a, b, c]: readonly number[]): Float64Array {
-  const heights = heightsAt(profile, [a, b, c]);
-  return Float64Array.from({ length: profile.basis.size }, (_, j) => {
-    const unit = new Float64Array(profile.basis.size);
-    unit[j] = 1;
-    const z = heights(unit);
-    return (z[0] * (c - b) + z[2] * (b - a)) / (c - a) - z[1];
-  });
 }
 
 describe.each(kriging.cases)('the posterior of $name against exact dense kriging', (reference) => {

@@ -1,4 +1,6 @@
 import { readFileSync } from 'node:fs';
+import { heightsAt } from '../../src/fit/functionals.ts';
+import type { Profile } from '../../src/fit/posterior.ts';
 import type { SplineBasis } from '../../src/fit/splineBasis.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
 
@@ -63,5 +65,16 @@ export function cubicCoefficients(basis: SplineBasis, [a, b, c, d]: readonly num
   return Array.from({ length: basis.size }, (_, j) => {
     const [p, q, r] = [knot(j + 1), knot(j + 2), knot(j + 3)];
     return a + (b * (p + q + r)) / 3 + (c * (p * q + q * r + r * p)) / 3 + d * p * q * r;
+  });
+}
+
+/** Weights on coefficients that give how far z at the middle lies below the chord of the outer two. */
+export function departureWeights(profile: Profile, [a, b, c]: readonly number[]): Float64Array {
+  const heights = heightsAt(profile, [a, b, c]);
+  return Float64Array.from({ length: profile.basis.size }, (_, j) => {
+    const unit = new Float64Array(profile.basis.size);
+    unit[j] = 1;
+    const z = heights(unit);
+    return (z[0] * (c - b) + z[2] * (b - a)) / (c - a) - z[1];
   });
 }
