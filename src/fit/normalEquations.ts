@@ -10,8 +10,6 @@ export interface NormalEquations {
   readonly right: Float64Array;
   /** Σ w y². */
   readonly sumSquares: number;
-  /** Σ log of the weights, for the likelihood. */
-  readonly logWeights: number;
   readonly n: number;
 }
 
@@ -22,7 +20,6 @@ export class Accumulator {
   readonly #right: Float64Array;
   readonly #values = new Float64Array(4);
   #sumSquares = 0;
-  #logWeights = 0;
   #n = 0;
 
   constructor(basis: SplineBasis, placements: number) {
@@ -56,7 +53,6 @@ export class Accumulator {
       this.#right[size + e + 1] -= weight * y * x;
     }
     this.#sumSquares += weight * y * y;
-    this.#logWeights += Math.log(weight);
     this.#n += 1;
   }
 
@@ -66,7 +62,6 @@ export class Accumulator {
       matrix: this.#matrix,
       right: this.#right,
       sumSquares: this.#sumSquares,
-      logWeights: this.#logWeights,
       n: this.#n,
     };
   }

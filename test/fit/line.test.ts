@@ -110,6 +110,7 @@ describe('what a straight line refuses', () => {
 
   it('calls readings that all lie at one x degenerate, rounding included', () => {
     expect(fitLine([3, 3, 3], [1, 2, 4])).toMatchObject({ ok: false, reason: 'degenerate' });
+    expect(fitLine([0, 0], [1, 2])).toMatchObject({ ok: false, reason: 'degenerate' });
     // One place, differing by rounding only.
     expect(fitLine([0.1 + 0.2, 0.3, 0.3], [1, 2, 5])).toMatchObject({ reason: 'degenerate' });
     expect(fitProportional([0, 0], [1, 2])).toMatchObject({ ok: false, reason: 'degenerate' });

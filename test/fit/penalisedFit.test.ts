@@ -135,8 +135,20 @@ describe('the penalised spline', () => {
     expect(effectiveParameters(sumsOf([[0.5, 1, 0]]), 1)).toEqual(refusal);
   });
 
+  it('goes through the readings where they determine every coefficient and nothing is penalised', () => {
+    const basis = splineBasis([0, 0.5, 1]);
+    const sums = new Accumulator(basis, 1);
+    const rows = [0, 0.2, 0.5, 0.8, 1].map((x) => [x, Math.cos(7 * x)]);
+    for (const [x, y] of rows) sums.add(x, y, 1, 0);
+    const x = rows.map((r) => r[0]);
+    curve(sums.sums(), 0, x).forEach((z, i) => expect(z).toBeCloseTo(rows[i][1], 10));
+    expect(parametersOf(sums.sums(), 0).parameters).toBeCloseTo(5, 10);
+  });
+
   it('throws RangeError on a penalty below 0 or not a number', () => {
-    expect(() => penalisedFit(sumsOf(wavy), -1)).toThrow(RangeError);
+    expect(() => penalisedFit(sumsOf(wavy), -1)).toThrow(
+      new RangeError('penalty of 0 or more expected, got -1'),
+    );
     expect(() => penalisedFit(sumsOf(wavy), NaN)).toThrow(RangeError);
   });
 });
