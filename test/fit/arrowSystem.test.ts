@@ -150,6 +150,13 @@ describe('an arrow system that is not positive definite', () => {
     expect(factor(a)).toBeUndefined();
   });
 
+  it('is refused when a dense column is determined by nothing, the last one too', () => {
+    const a = anyArrow(3, 8, 1);
+    a.border.fill(0);
+    a.corner.fill(0);
+    expect(factor(a)).toBeUndefined();
+  });
+
   it('is refused when two dense columns say the same', () => {
     const a = anyArrow(4, 8, 2);
     for (let j = 0; j < 8; j++) a.border[2 * j + 1] = a.border[2 * j];

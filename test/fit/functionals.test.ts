@@ -76,7 +76,9 @@ describe('heights', () => {
     expect(() => heightsAt(on, [100, 1541])).toThrow(/nothing is extrapolated/);
     expect(() => slopeWeights(on, 0, 300)).toThrow(RangeError);
     expect(() => slopeWeights(on, 300, 1600)).toThrow(RangeError);
-    expect(() => slopeWeights(on, 300, 300)).toThrow(RangeError);
+    expect(() => slopeWeights(on, 300, 300)).toThrow(
+      new RangeError('a stretch expected, got 300 to 300'),
+    );
     expect(() => slopeWeights(on, 300, NaN)).toThrow(RangeError);
   });
 });
