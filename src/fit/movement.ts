@@ -85,17 +85,18 @@ const STAGES = [
   { pairs: 600, where: [0.9, 0.985] },
 ] as const;
 
-/** Half the width of a 95 % interval, and how far what is found 95 times of 100 must lie above what finds it, in
- *  standard uncertainties (GUM, JCGM 100:2008, table G.1). */
-const K95 = 1.96;
+/** How far a normal figure must lie from 0, in standard uncertainties, to be proven at 97.5 % to be none either way; and
+ *  how far what is found 95 times of 100 must lie above what finds it. */
+const K975 = 2.2414;
 const FOUND = 1.645;
 
 /** Whether a line's surface moved between two surveys, from the difference of the two posteriors, which like each of
  *  them is known up to a straight line; its hollows and humps are taken as a judgement takes them.
  *  A surface that did not move still seems to, by what the readings scatter: draws of the difference less their mean
  *  show how much. A stretch has moved where the mean difference departs by more than 97.5 % of those draws show
- *  anywhere, and the draws prove at 97.5 % that it departs by more than the least change that counts. Nothing moved
- *  where no stretch has, and 97.5 % of draws depart nowhere by more than the tolerance. Exchanging the two turns every sign and changes no other bit (test/fit/movement.test.ts).
+ *  anywhere, and the draws prove at 97.5 % that it departs by more than the least change that counts. The line has
+ *  moved where a stretch has, or the tail has turned; it has not where neither has and 97.5 % of draws depart nowhere
+ *  by more than the tolerance. Exchanging the two turns every sign and changes no other bit (test/fit/movement.test.ts).
  *  Throws RangeError on a question whose lengths are not positive; refuses where the two have no stretch in common. */
 export function movement(
   first: Surveyed,
@@ -180,7 +181,7 @@ export function movement(
   const tail = tailChange(first, second, pairs, { from, to, ...question });
   return {
     ok: true,
-    class: classOf(sections, stillness),
+    class: classOf(sections, stillness, tail),
     sections,
     inward: deepest(counted.hollows, on, surface.forHollow, 1),
     outward: deepest(counted.humps, on, surface.forHump, -1),
@@ -193,10 +194,14 @@ export function movement(
   };
 }
 
-function classOf(sections: readonly MovementSection[], stillness: number): MovementClass {
-  if (sections.some((s) => s.class === 'moved')) return 'moved';
-  const noneLeans = sections.every((s) => s.class === 'not moved');
-  return noneLeans && stillness >= PROVEN ? 'not moved' : 'cannot tell';
+function classOf(
+  sections: readonly MovementSection[],
+  stillness: number,
+  tail: TailChange | undefined,
+): MovementClass {
+  if (tail?.proven || sections.some((s) => s.class === 'moved')) return 'moved';
+  const noneMay = sections.every((s) => s.class === 'not moved');
+  return noneMay && stillness >= PROVEN ? 'not moved' : 'cannot tell';
 }
 
 /** The larger of hollow and hump, at each place of each draw. */
@@ -268,6 +273,11 @@ function tailChange(
   if (!one || !two) return undefined;
   const turned = pairs.map((pair) => dot(two, pair.second) - dot(one, pair.first));
   const { mean: angle, deviation: u } = pairedMoments(turned);
-  const leastAngle = (Math.atan(least / over) * 180) / Math.PI;
-  return { angle, u, over, proven: Math.abs(angle) - K95 * u > leastAngle };
+  const leastAngle = angleOver(least, over);
+  return { angle, u, over, proven: Math.abs(angle) - K975 * u > leastAngle };
+}
+
+/** The angle, degrees, that raises a surface by a height over a length. */
+export function angleOver(height: number, length: number): number {
+  return (Math.atan(height / length) * 180) / Math.PI;
 }

@@ -24,7 +24,7 @@ export interface CompareOptions {
 
 /** House default, no source: marks found again, temperature and laying change a reading by no more than this part of
  *  the tolerance from one haul-out to the next. */
-const LEAST_SHARE = 1 / 4;
+export const LEAST_SHARE = 1 / 4;
 
 /** What changed on a hull between two surveys, line by line. What is not alike is listed, and what stands in the way
  *  of a line is not compared until it is accepted. Exchanging the surveys turns every sign.
