@@ -1,33 +1,35 @@
 import type { Deepest } from '../fit/judge.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
+import { budgetJson, straightnessJson } from './budgetJson.ts';
 import { gaugeDivisions } from './gaugeDivisions.ts';
+import { rounded } from './rounded.ts';
 
 /** The assessment as one plain object, lengths in mm, angles in degrees, rounded to what a micrometre
  *  or a ten-thousandth of a degree can carry. resolution: a gauge division asked for, mm. */
-export function assessmentJson(
-  { survey, tolerance, limit, repeatability, lines, remarks }: SurveyAssessment,
-  resolution?: number,
-) {
+export function assessmentJson(all: SurveyAssessment, resolution?: number) {
+  const { survey, tolerance, limit, repeatability, lines, remarks } = all;
   return {
-    tolerance: { gap: round(tolerance.gap, 4), over: round(tolerance.over, 3) },
+    tolerance: { gap: rounded(tolerance.gap, 4), over: rounded(tolerance.over, 3) },
     houseDefaults: [
       ...(tolerance.houseDefault ? ['tolerance'] : []),
       ...(limit.houseDefault ? ['limit'] : []),
       ...(gaugeDivisions(survey, resolution).houseDefault ? ['resolution'] : []),
       ...(repeatability.from === 'house default' ? ['repeatability'] : []),
     ],
-    limit: round(limit.mm, 3),
-    repeatability: { u: round(repeatability.mm, 4), from: repeatability.from },
-    lines: lines.map(lineJson),
+    limit: rounded(limit.mm, 3),
+    repeatability: { u: rounded(repeatability.mm, 4), from: repeatability.from },
+    lines: lines.map((line) => lineJson(line, all)),
     remarks: remarks.map(({ kind, line, words }) => ({ kind, ...(line && { line }), words })),
   };
 }
 
-function lineJson({ line, part, parts, readings, stations, outcome }: LineAssessment) {
+function lineJson(assessed: LineAssessment, all: SurveyAssessment) {
+  const { line, part, parts, readings, stations, outcome } = assessed;
+  const straightness = straightnessJson(assessed);
   const head = {
     line: line.name,
     side: line.side,
-    offset: round(line.offset, 3),
+    offset: rounded(line.offset, 3),
     ...(parts > 1 && { part, parts }),
     readings,
   };
@@ -39,33 +41,30 @@ function lineJson({ line, part, parts, readings, stations, outcome }: LineAssess
   return {
     ...head,
     verdict: judgement.verdict,
-    hollow: { depth: round(hollow.size, 4), ...chordJson(hollow) },
-    hump: { height: round(hump.size, 4), ...chordJson(hump) },
+    hollow: { depth: rounded(hollow.size, 4), ...chordJson(hollow) },
+    hump: { height: rounded(hump.size, 4), ...chordJson(hump) },
     ...(tail && {
-      tail: { angle: round(tail.angle, 4), u: round(tail.u, 4), over: tail.over },
+      tail: { angle: rounded(tail.angle, 4), u: rounded(tail.u, 4), over: tail.over },
     }),
-    fairness: round(judgement.fairness, 4),
+    fairness: rounded(judgement.fairness, 4),
     sections: judgement.sections.map((s) => ({
-      from: round(s.from, 1),
-      to: round(s.to, 1),
+      from: rounded(s.from, 1),
+      to: rounded(s.to, 1),
       class: s.class,
       proven: s.proven,
       leaning: s.leaning,
-      probability: round(s.probability, 4),
+      probability: rounded(s.probability, 4),
     })),
     profile: judgement.profile.map((p) => ({
-      x: round(p.x, 2),
-      z: round(p.z, 4),
-      u: round(p.u, 4),
+      x: rounded(p.x, 2),
+      z: rounded(p.z, 4),
+      u: rounded(p.u, 4),
     })),
+    budget: budgetJson(assessed, all),
+    ...(straightness && { straightness }),
   };
 }
 
 function chordJson({ u, at, from, to }: Deepest) {
-  return { u: round(u, 4), at: round(at, 1), from: round(from, 1), to: round(to, 1) };
-}
-
-function round(value: number, decimals: number): number {
-  const rounded = Number(value.toFixed(decimals));
-  return rounded === 0 ? 0 : rounded;
+  return { u: rounded(u, 4), at: rounded(at, 1), from: rounded(from, 1), to: rounded(to, 1) };
 }

@@ -1,9 +1,12 @@
 import type { LineAssessment, Remark, SurveyAssessment } from '../survey/assessment.ts';
 import { measuredParts, showLine, showTolerance } from '../survey/figures.ts';
 import { lineWords } from '../survey/verdictWords.ts';
+import { budgetText } from './budgetText.ts';
 import { gaugeDivisions } from './gaugeDivisions.ts';
+import { layOut } from './layOut.ts';
 
-/** The assessment as a table for people, then each line in words, then what else the readings suggest.
+/** The assessment as a table for people, then each line in words, then what else the readings suggest,
+ *  then how sure each line's figures are and why.
  *  assumed: what was taken of the file though it does not say so; resolution: a gauge division asked for, mm. */
 export function assessmentText(
   all: SurveyAssessment,
@@ -35,9 +38,10 @@ export function assessmentText(
     remarks.filter(about).map((r) => `Note: ${r.words}`);
   const overall = note((r) => r.about === 'survey');
   const more = note((r) => r.about !== 'survey');
+  const sure = lines.map((line) => budgetText(line, all)).filter((text) => text !== '');
   const caution =
     'A measurement exhibit, not a condition survey. A soft, wet or flexing bottom is structure, not filler: stop and ask a qualified marine surveyor. Local codes and licensed practice come first.';
-  return `${[head.join('\n'), table, ...overall, ...words, ...more, caution].join('\n\n')}\n`;
+  return `${[head.join('\n'), table, ...overall, ...words, ...more, ...sure, caution].join('\n\n')}\n`;
 }
 
 function byDefault(houseDefault: boolean): string {
@@ -97,16 +101,4 @@ function paragraph(line: LineAssessment, all: SurveyAssessment): string {
     `${word}: ${where}. ${[...findings, proof, blind].filter(Boolean).join(' ')}`,
     ...next.map((step) => `  Next: ${step}`),
   ].join('\n');
-}
-
-function layOut(rows: readonly (readonly string[])[]): string {
-  const widths = rows[0].map((_, c) => Math.max(...rows.map((row) => row[c].length)));
-  return rows
-    .map((row) =>
-      row
-        .map((cell, c) => cell.padEnd(widths[c]))
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n');
 }

@@ -2,7 +2,6 @@ import { solveBackward, solveForward } from './arrowSystem.ts';
 import { dot } from './functionals.ts';
 import type { Component, Profile } from './posterior.ts';
 import type { SystematicMode } from './systematic.ts';
-import type { PlacementReadings } from './tied.ts';
 
 /** Where the variance of one figure taken from a profile comes from. The parts add up to `variance`. */
 export interface Budget {
@@ -23,6 +22,12 @@ export interface Budget {
   readonly noise: number;
 }
 
+/** Where a placement was read, and the standard uncertainty of each reading. */
+export interface ReadAt {
+  readonly x: ArrayLike<number>;
+  readonly u: ArrayLike<number>;
+}
+
 /** Accounts that weigh less than this change no figure that is shown. */
 const NEGLIGIBLE = 1e-9;
 
@@ -39,7 +44,7 @@ const NEGLIGIBLE = 1e-9;
 export function budgetOf(
   profile: Profile,
   weights: Float64Array,
-  placements: readonly PlacementReadings[],
+  placements: readonly ReadAt[],
   modes: readonly Pick<SystematicMode, 'name' | 'shape'>[] = [],
 ): Budget {
   const { basis, components } = profile;
@@ -105,7 +110,7 @@ function penaltyOf({ basis }: Profile, c: Float64Array): number {
 function addReadings(
   { basis, domain: [low, high] }: Profile,
   influence: Float64Array,
-  { x, u }: PlacementReadings,
+  { x, u }: ReadAt,
   extra: number | undefined,
   times: number,
   into: Float64Array,
@@ -128,7 +133,7 @@ function addReadings(
 function check(
   { basis, n, components }: Profile,
   weights: Float64Array,
-  placements: readonly PlacementReadings[],
+  placements: readonly ReadAt[],
   modes: readonly Pick<SystematicMode, 'name' | 'shape'>[],
 ): void {
   if (weights.length !== basis.size) {

@@ -12,12 +12,16 @@ export interface CountedOn {
   readonly told: Account['told'];
 }
 
+/** Weights that cancel to this are none. */
+const NOTHING = 1e-9;
+
 /** Weights on a profile's coefficients that give a counted departure as a linear figure: depth under (or
  *  height over) its own chord, where it was found. The deepest of all chords has this figure's derivative
  *  at the posterior mean: where it lies does not change with small changes of the readings.
  *  `hollow`: how far the profile lies below the chord; `hump`: above it. What is left beside an account
  *  of the other kind is measured from the surface with that kind bridged, as it was counted.
- *  Undefined where the mean profile has no such departure there: nothing to take apart. */
+ *  Undefined where the mean profile has no such departure there, or an account of the other kind bridges it
+ *  whole: nothing to take apart. */
 export function countedWeights(
   profile: Profile,
   { at, from, to }: Pick<Deepest, 'at' | 'from' | 'to'>,
@@ -43,7 +47,7 @@ export function countedWeights(
   add(from, (sign * (to - at)) / (to - from));
   add(to, (sign * (at - from)) / (to - from));
   add(at, -sign);
-  return weights;
+  return weights.some((w) => Math.abs(w) > NOTHING) ? weights : undefined;
 }
 
 /** Ends of the chord that bridges the mean profile at x; undefined where none does. */

@@ -71,6 +71,17 @@ describe('aftrun assess --json', () => {
     );
     expect(run).toMatchObject({ status: 0, err: '' });
     expect(run.out.endsWith('}\n')).toBe(true);
+    const place = { at: 'number', from: 'number', to: 'number' };
+    const budget = {
+      ...{ value: 'number', u: 'number', coverage: 'number', expanded: 'number', noise: 'number' },
+      sources: [
+        {
+          ...{ source: 'string', name: 'string', basis: 'string' },
+          ...{ contribution: 'number', share: 'number' },
+          ...{ type: 'string', distribution: 'string', gum: 'string' },
+        },
+      ],
+    };
     expect(shape(answerOf(run))).toEqual({
       tolerance: { gap: 'number', over: 'number' },
       houseDefaults: ['string'],
@@ -98,6 +109,16 @@ describe('aftrun assess --json', () => {
             },
           ],
           profile: [{ x: 'number', z: 'number', u: 'number' }],
+          budget: { hump: { ...place, ...budget }, tail: budget },
+          straightness: {
+            leastSquares: { STRt: 'number', STRp: 'number', STRv: 'number', STRq: 'number' },
+            minimumZone: { STRt: 'number' },
+            readings: 'number',
+            placements: 'number',
+            from: 'number',
+            to: 'number',
+            u: 'number',
+          },
         },
       ],
       remarks: [{ kind: 'string', words: 'string' }],
@@ -115,6 +136,34 @@ describe('aftrun assess --json', () => {
       ['S300', 'starboard', 300, 16, ['rocker']],
       ['S700', 'starboard', 700, 16, ['rocker']],
     ]);
+  });
+
+  it('takes each result apart by source: parts that add up, shares of 100, degrees of freedom of repeats', async () => {
+    interface Source {
+      readonly source: string;
+      readonly contribution: number;
+      readonly share: number;
+      readonly type: string;
+      readonly dof?: number;
+    }
+    const [line] = answerOf(await aftrun('assess', 'two-placements.csv', '--json')).lines;
+    const budget = line['budget'] as Record<string, { u: number; dof: number; sources: Source[] }>;
+    expect(Object.keys(budget)).toEqual(['hollow', 'hump', 'tail']);
+    for (const { u, dof, sources } of Object.values(budget)) {
+      const squares = sources.reduce((sum, { contribution }) => sum + contribution ** 2, 0);
+      expect(Math.sqrt(squares)).toBeCloseTo(u, 3);
+      expect(sources.reduce((sum, { share }) => sum + share, 0)).toBe(100);
+      expect(sources.find(({ source }) => source === 'repeatability')).toMatchObject({
+        type: 'A',
+        dof: 24,
+      });
+      expect(dof).toBeGreaterThan(24);
+    }
+    const { leastSquares, minimumZone } = line['straightness'] as {
+      leastSquares: { STRt: number };
+      minimumZone: { STRt: number };
+    };
+    expect(minimumZone.STRt).toBeLessThanOrEqual(leastSquares.STRt);
   });
 
   it('answers in mm whatever the file and the options are written in', async () => {
@@ -202,6 +251,19 @@ describe('aftrun assess', () => {
     expect(out).toContain('found from repeats (24 degrees of freedom)');
     expect(out).toContain('A measurement exhibit, not a condition survey.');
     expect(out).toContain('Local codes and licensed practice come first.');
+  });
+
+  it('says of each line how sure its figures are, where the doubt comes from, and its straightness', async () => {
+    const { out } = await aftrun('assess', 'two-placements.csv');
+    const said = out.slice(out.indexOf('How sure, and why: P400'));
+    expect(said).toMatch(
+      /Most of the doubt about the hollow \(\d\d %\) is how a reading repeats: /,
+    );
+    expect(said).toMatch(/^ {2}source .* hollow .* tail angle .* evaluation +dof$/m);
+    expect(said).toMatch(/^ {2}how a reading repeats \(found from repeats\) .* type A, .* 24$/m);
+    expect(said).toMatch(/^ {2}at 95 % +± 0\.\d\d mm +± 0\.0\d\d°$/m);
+    expect(said).toMatch(/^ {2}Straightness: STRt \d\.\d mm, .* ISO 12780-1, of the 31 readings/m);
+    expect(said).toContain('How sure, and why: S400');
   });
 
   it('names the gauge division that stands in where the file states none', async () => {

@@ -79,4 +79,12 @@ describe('a counted departure as a linear figure', () => {
       expect(countedWeights(profile, where, 'hollow', on)).toBeUndefined();
     }
   });
+
+  it('is not given where the other kind bridges it whole', () => {
+    const profile = profileOf((x) => 4 * Math.sin((Math.PI * x) / 1500));
+    const on = { judged: profile.domain, over: 1500, told: 'humps first' } as const;
+    const where = { from: 300, at: 600, to: 900 };
+    expect(countedWeights(profile, where, 'hollow', on)).toBeUndefined();
+    expect(countedWeights(profile, where, 'hump', on)).toBeDefined();
+  });
 });
