@@ -1,9 +1,12 @@
+import { canonical } from '../book/canonical.ts';
+import { edgeFacts } from './fold/edgesUsed.ts';
 import type { HullState } from './fold/hullOf.ts';
 import { importDrafts, type Acts, type FileFacts } from './importDrafts.ts';
 import { CONDITION } from './kinds/condition.ts';
 import { uncheckedDraft, type Draft } from './kinds/draft.ts';
 import { readBody } from './kinds/readBody.ts';
-import type { Line, Placement, Survey, Typed } from './survey.ts';
+import { edgeKnown } from './edge/edgeKnown.ts';
+import type { Edge, EdgeCheck, Line, Placement, Survey, Typed } from './survey.ts';
 
 export interface FromSurveyOptions extends FileFacts {
   /** `rows`: readings as rows of imports; `single`: each an entry of its own, as if it had been typed. */
@@ -54,12 +57,12 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
     ),
   ];
   const refs = new Map<string, string>();
-  const once = (key: string, known: string | undefined, make: (ref: string) => Draft): string => {
+  const once: Once = (key, known, make) => {
     const former = refs.get(key) ?? known;
     if (former !== undefined) return former;
     const ref = `thing:${refs.size}`;
     refs.set(key, ref);
-    drafts.push(make(ref));
+    drafts.push(...make(ref));
     return ref;
   };
   const acts: Acts[] = [];
@@ -68,7 +71,7 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
     line.placements.forEach((placement, at) => {
       const ref = `placement:${place}:${at}`;
       const instruments = {
-        ...edgeOf(placement, options, once),
+        ...edgeOf(placement, survey, options, once),
         ...gaugeOf(placement, options, once),
       };
       drafts.push(placementDraft(placement, lineRef, instruments, ref));
@@ -81,7 +84,11 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
   return drafts;
 }
 
-type Once = (key: string, known: string | undefined, make: (ref: string) => Draft) => string;
+type Once = (
+  key: string,
+  known: string | undefined,
+  make: (ref: string) => readonly Draft[],
+) => string;
 
 function conditionDrafts(survey: Survey): readonly Draft[] {
   const { tolerance, limit, repeatability, transomRadius } = survey;
@@ -135,22 +142,73 @@ function lineOf(line: Line, ref: string, { hull }: FromSurveyOptions, drafts: Dr
   return ref;
 }
 
-/** A straightedge with a name is a thing of the hull; without one, its length is the placement's. */
-function edgeOf(placement: Placement, { hull }: FromSurveyOptions, once: Once): object {
+/** A straightedge with a name is a thing of the hull; without one, its length is the placement's. What is known of it
+ *  goes with it, its checks as entries of their own. */
+function edgeOf(
+  placement: Placement,
+  survey: Survey,
+  { hull }: FromSurveyOptions,
+  once: Once,
+): object {
   const { edge: name, edgeLength } = placement;
   const stated = edgeLength === undefined ? undefined : length(edgeLength);
   if (name === undefined) return stated === undefined ? {} : { edgeLength: stated };
+  const facts = beyondName(edgeKnown(survey.edges, placement));
   const known = hull?.straightedges.find(
-    (edge) => edge.name === name && edge.length?.mm === edgeLength,
+    (edge) =>
+      edge.name === name &&
+      edge.length?.mm === edgeLength &&
+      (Object.keys(facts).length === 0 || canonical(facts) === canonical(edgeFacts(edge))),
   );
-  const edge = once(JSON.stringify(['edge', name, edgeLength]), known?.id, (ref) =>
+  const edge = once(JSON.stringify(['edge', name, edgeLength]), known?.id, (ref) => [
     uncheckedDraft(
       'straightedge',
-      { name, ...(stated !== undefined && { length: stated }) },
+      { name, ...(stated !== undefined && { length: stated }), ...factsOf(facts) },
       { ref },
     ),
-  );
+    ...(facts.checks ?? []).map((check) => checkDraft(check, ref)),
+  ]);
   return { edge };
+}
+
+function beyondName({ kind, bound, checks, sag }: Edge): Omit<Edge, 'name' | 'length'> {
+  return {
+    ...(kind !== undefined && { kind }),
+    ...(bound !== undefined && { bound }),
+    ...(checks !== undefined && { checks }),
+    ...(sag !== undefined && { sag }),
+  };
+}
+
+function factsOf({ kind, bound, sag }: Omit<Edge, 'name'>) {
+  return {
+    ...(kind !== undefined && { type: kind }),
+    ...(bound !== undefined && {
+      bound: { size: length(bound.size), over: length(bound.over) },
+    }),
+    ...(sag !== undefined && { sag }),
+  };
+}
+
+function checkDraft(check: EdgeCheck, edge: string): Draft {
+  const { date, face, readTo } = check;
+  const points =
+    check.method === 'reversal'
+      ? check.points.map(({ at, apart }) => ({ at: length(at), apart: length(apart) }))
+      : check.points.map(({ at, withSecond, secondWithThird, withThird }) => ({
+          at: length(at),
+          withSecond: length(withSecond),
+          secondWithThird: length(secondWithThird),
+          withThird: length(withThird),
+        }));
+  return uncheckedDraft('edge check', {
+    edge,
+    method: check.method,
+    ...(date !== undefined && { date }),
+    ...(face !== undefined && { face }),
+    readTo: length(readTo),
+    points,
+  });
 }
 
 /** A gauge with a name is a thing of the hull; without one, what is known of it is the placement's. */
@@ -164,9 +222,9 @@ function gaugeOf(placement: Placement, { hull }: FromSurveyOptions, once: Once):
   const known = hull?.gauges.find(
     (gauge) => gauge.name === name && gauge.division?.mm === division && gauge.reads === reads,
   );
-  const gauge = once(JSON.stringify(['gauge', name, division, reads]), known?.id, (ref) =>
+  const gauge = once(JSON.stringify(['gauge', name, division, reads]), known?.id, (ref) => [
     uncheckedDraft('gauge', { name, ...stated }, { ref }),
-  );
+  ]);
   return { gauge };
 }
 
@@ -176,7 +234,8 @@ function placementDraft(
   instruments: object,
   ref: string,
 ): Draft {
-  const { name, repeat, held, block, blocksAt, aftEnd, aftMark, supportPeriod } = placement;
+  const { name, repeat, held, block, blockFore, blocksAt, aftEnd, aftMark, face, supportPeriod } =
+    placement;
   return uncheckedDraft(
     'placement',
     {
@@ -185,11 +244,13 @@ function placementDraft(
       repeat,
       held,
       ...(block !== undefined && { block: length(block) }),
+      ...(blockFore !== undefined && { blockFore: length(blockFore) }),
       ...(blocksAt !== undefined && {
         blocksAt: [length(blocksAt[0]), length(blocksAt[1])] satisfies [Typed, Typed],
       }),
       ...(aftEnd !== undefined && { aftEnd: length(aftEnd) }),
       ...(aftMark !== undefined && { aftMark }),
+      ...(face !== undefined && { face }),
       ...instruments,
       ...(supportPeriod !== undefined && { support: `support:${supportPeriod}` }),
     },

@@ -18,6 +18,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   complaint: 'what the boat does',
   condition: 'a condition',
   decision: 'the owner’s choice',
+  'edge check': 'a check of a straightedge',
   feature: 'something on the bottom',
   gate: 'a gate',
   gauge: 'a gauge',

@@ -1,14 +1,14 @@
 import type { Edge, EdgeCheck, Placement } from '../survey.ts';
 
-/** The edges of a survey by the name that placements call them by, and all that is known of one. */
+/** All that is known of the edge that a placement was laid with. Where two edges bear one name their lengths tell them
+ *  apart. `name` is empty where the placement calls it nothing. */
 export function edgeKnown(edges: readonly Edge[] | undefined, placement: Placement): Edge {
-  const known = edges?.find(({ name }) => name === placement.edge);
-  const length = known?.length ?? placement.edgeLength;
-  return {
-    name: placement.edge ?? '',
-    ...known,
-    ...(length !== undefined && { length }),
-  };
+  const { edge: name, edgeLength } = placement;
+  const known = edges?.find(
+    (edge) => edge.name === name && (edge.length === undefined || edge.length === edgeLength),
+  );
+  const length = known?.length ?? edgeLength;
+  return { name: name ?? '', ...known, ...(length !== undefined && { length }) };
 }
 
 const DAY = /^\d{4}-\d{2}-\d{2}/;

@@ -49,7 +49,7 @@ export function edgeUses(survey: Survey, asked: EdgeAsked = {}): (placement: Pla
     const done = uses.get(placement);
     if (done !== undefined) return done;
     const edge = withAsked(edgeKnown(survey.edges, placement), asked);
-    const key = edge.name !== '' ? `edge ${edge.name}` : `edge of ${edge.length ?? 'no'} mm`;
+    const key = `edge ${edge.name}, ${edge.length ?? 'no'} mm`;
     const check = checkFor(edge.checks, survey.date);
     let checked = errors.get(key);
     if (check !== undefined && checked === undefined) {

@@ -1,6 +1,7 @@
 import type { Entry } from '../../book/entry.ts';
 import { NO_SURVEY, parseId } from '../../book/id.ts';
 import type { BodyOf } from '../kinds/kinds.ts';
+import { edgeChecksOf, type CheckOfEdge } from './edgeChecksOf.ts';
 import { hullLinesOf, type HullLine } from './hullLinesOf.ts';
 import { readStanding } from './readStanding.ts';
 import { remarksOf, type Remark } from './remarksOf.ts';
@@ -11,7 +12,10 @@ type Identified<B> = { readonly id: string } & Readonly<B>;
 
 export type HullFacts = Identified<BodyOf<'hull'>>;
 export type HullFeature = Identified<BodyOf<'feature'>>;
-export type Straightedge = Identified<BodyOf<'straightedge'>>;
+export type Straightedge = Identified<BodyOf<'straightedge'>> & {
+  /** In the order of their ids; absent where there are none. */
+  readonly checks?: readonly CheckOfEdge[];
+};
 export type Gauge = Identified<BodyOf<'gauge'>>;
 
 /** What a hull's entries say of the hull itself. Ids are those by which readings and placements refer to things. */
@@ -28,7 +32,7 @@ export interface HullState {
   readonly setAside: readonly Unused[];
 }
 
-const HULL_KINDS = ['hull', 'line', 'feature', 'straightedge', 'gauge'];
+const HULL_KINDS = ['hull', 'line', 'feature', 'straightedge', 'edge check', 'gauge'];
 
 /** Folds the standing entries of one hull to what they say of the hull itself, whatever order they come in. What
  *  cannot be read is set aside with its reason. Two standing hull entries that say different things are a
@@ -52,17 +56,23 @@ export function hullOf(standing: readonly Entry[]): HullState {
     ({ body }) => `the straightedge ${body.name}`,
   );
   const gauges = thingsOf(read.of('gauge'), firstStated, ({ body }) => `the gauge ${body.name}`);
+  const checks = edgeChecksOf(read.of('edge check'), edges);
   const lines = hullLinesOf(read.of('line'));
   const [hull] = hulls.list;
   return {
     ...(hull !== undefined && { hull: { ...hull.shown.body, id: hull.shown.id } }),
     lines: lines.lines,
     features: features.list.map(identified),
-    straightedges: edges.list.map(identified),
+    straightedges: edges.list.map((edge) => {
+      const own = checks.byEdge.get(edge.id);
+      return { ...identified(edge), ...(own !== undefined && { checks: own }) };
+    }),
     gauges: gauges.list.map(identified),
     remarks: remarksOf(read.of('note')),
-    disagreements: [hulls, lines, features, edges, gauges].flatMap((part) => part.disagreements),
-    setAside: read.setAside,
+    disagreements: [hulls, lines, features, edges, checks, gauges].flatMap(
+      (part) => part.disagreements,
+    ),
+    setAside: [...read.setAside, ...checks.setAside],
   };
 }
 

@@ -1,4 +1,5 @@
-import type { Placement, Reading, Side, Survey, Typed } from '../survey.ts';
+import { canonical } from '../../book/canonical.ts';
+import type { Edge, Placement, Reading, Side, Survey, Typed } from '../survey.ts';
 
 const SIDES: readonly Side[] = ['port', 'centre', 'starboard'];
 
@@ -15,7 +16,7 @@ export function lineOrder(
   );
 }
 
-/** The same survey in the order that folds give: lines from the keel outwards, placements by name and repeat,
+/** The same survey in the order that folds give: edges by name, lines from the keel outwards, placements by name and repeat,
  *  readings, voids and stations put off from the transom forward, looks in turn. */
 export function inOrder(survey: Survey): Survey {
   return {
@@ -23,11 +24,27 @@ export function inOrder(survey: Survey): Survey {
     conditions: Object.fromEntries(
       Object.entries(survey.conditions).sort(([a], [b]) => byText(a, b)),
     ),
+    ...(survey.edges !== undefined && { edges: edgesInOrder(survey.edges) }),
     lines: [...survey.lines].sort(lineOrder).map((line) => ({
       ...line,
       placements: [...line.placements].sort(placementOrder).map(placementInOrder),
     })),
   };
+}
+
+/** By name; the checks of each by their day, then by what they say. */
+function edgesInOrder(edges: readonly Edge[]): readonly Edge[] {
+  const key = ({ name, length }: Edge) => `${name} ${length ?? ''}`;
+  return edges
+    .map((edge) => ({
+      ...edge,
+      ...(edge.checks !== undefined && {
+        checks: [...edge.checks].sort(
+          (a, b) => byText(a.date ?? '', b.date ?? '') || byText(canonical(a), canonical(b)),
+        ),
+      }),
+    }))
+    .sort((a, b) => byText(key(a), key(b)));
 }
 
 function placementOrder(a: Placement, b: Placement): number {

@@ -147,11 +147,13 @@ function laying(body: BodyOf<'placement'>, hull: HullState, period: number | und
   return {
     held: body.held,
     ...(body.block !== undefined && { block: body.block.mm }),
+    ...(body.blockFore !== undefined && { blockFore: body.blockFore.mm }),
     ...(body.blocksAt !== undefined && {
       blocksAt: [pickTyped(body.blocksAt[0]).mm, pickTyped(body.blocksAt[1]).mm] as const,
     }),
     ...(body.aftEnd !== undefined && { aftEnd: body.aftEnd.mm }),
     ...(body.aftMark !== undefined && { aftMark: body.aftMark }),
+    ...(body.face !== undefined && { face: body.face }),
     ...(edge !== undefined && { edge: edge.name }),
     ...(edgeLength !== undefined && { edgeLength: edgeLength.mm }),
     ...(gauge !== undefined && { gauge: gauge.name }),

@@ -4,6 +4,7 @@ import type { Line, Survey, Typed } from '../survey.ts';
 import { supportTimeline } from '../supportTimeline.ts';
 import { actsOf, type StruckRows } from './actsOf.ts';
 import { conditionsOf } from './conditionsOf.ts';
+import { edgesUsed } from './edgesUsed.ts';
 import { hullOf, surveyKeyOf, type Gauge, type HullState } from './hullOf.ts';
 import { inOrder } from './order.ts';
 import { pickTyped } from './pickTyped.ts';
@@ -78,6 +79,7 @@ export function surveyOf(
   });
   const repeatability = conditions.repeatability ?? statedByEveryGauge(read.of('placement'), hull);
   const name = hull.hull?.name ?? body?.hull;
+  const edges = edgesUsed(hull.straightedges, read.of('placement'));
   const survey: Survey = {
     ...(name !== undefined && { hull: name }),
     ...(body?.date !== undefined && { date: body.date }),
@@ -89,6 +91,7 @@ export function surveyOf(
     ...(conditions.transomRadius !== undefined && { transomRadius: conditions.transomRadius }),
     workUnit: body?.workUnit ?? 'mm',
     kind: measured,
+    ...(edges.length > 0 && { edges }),
     lines: linesWith(hull, placements.byLine),
   };
   return {

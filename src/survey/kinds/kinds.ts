@@ -4,6 +4,7 @@ import { causeKind } from './cause.ts';
 import { complaintKind } from './complaint.ts';
 import { conditionKind } from './condition.ts';
 import { decisionKind } from './decision.ts';
+import { edgeCheckKind } from './edgeCheck.ts';
 import { featureKind } from './feature.ts';
 import { gateKind } from './gate.ts';
 import { gaugeKind } from './gauge.ts';
@@ -28,6 +29,7 @@ export const KINDS = {
   complaint: complaintKind,
   condition: conditionKind,
   decision: decisionKind,
+  'edge check': edgeCheckKind,
   feature: featureKind,
   gate: gateKind,
   gauge: gaugeKind,

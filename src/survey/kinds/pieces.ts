@@ -69,6 +69,8 @@ export const reads = v.picklist(
 
 export const held = v.picklist(['resting', 'blocks'], 'expected resting or blocks');
 
+export const face = v.picklist(['marked', 'other'], 'expected marked or other');
+
 /** Cells of a file's columns that the tool does not know, by heading, as written. */
 export const extra = v.exactOptional(
   v.record(v.string(), v.string('expected text'), 'expected cells by heading'),

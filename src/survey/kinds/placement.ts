@@ -3,6 +3,7 @@ import * as v from 'valibot';
 import { defineKind } from './kind.ts';
 import {
   counted,
+  face,
   held,
   prose,
   reads,
@@ -26,12 +27,16 @@ export const placementKind = defineKind({
     held,
     /** Height of the two equal blocks. */
     block: v.exactOptional(typedAboveZero),
+    /** Height of the fore block, where it is not that of the aft one. */
+    blockFore: v.exactOptional(typedAboveZero),
     blocksAt: v.exactOptional(v.strictTuple([typed, typed], 'expected two lengths')),
     edge: v.exactOptional(reference),
     /** Where no straightedge is named, or this one was not used at its whole length. */
     edgeLength: v.exactOptional(typedAboveZero),
     aftEnd: v.exactOptional(typed),
     aftMark: v.exactOptional(v.picklist(['A', 'B'], 'expected A or B')),
+    /** Which face was towards the hull. */
+    face: v.exactOptional(face),
     gauge: v.exactOptional(reference),
     division: v.exactOptional(typedAboveZero),
     reads: v.exactOptional(reads),

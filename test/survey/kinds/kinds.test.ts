@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
+import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
 import fixture from '../../../fixtures/book/kinds-v1.json' with { type: 'json' };
 import { bookOf } from '../../../src/book/book.ts';
@@ -19,7 +20,7 @@ const read = (value: unknown) => {
   return entry.entry;
 };
 const first = fixture.entries.map(read);
-const entries = [...first, ...work.entries.map(read)];
+const entries = [...first, ...work.entries.map(read), ...edge.entries.map(read)];
 
 describe('the first version of every kind', () => {
   it('has an example of each kind that is registered', () => {
