@@ -61,11 +61,12 @@ const noisy = (seed: number) =>
 
 describe.each(kriging.cases)('the budget of $name against exact dense kriging', (reference) => {
   // fixtures/reference/generate_budget.py: kriging weights and prior variances, no spline, no knots.
-  const profile = fitted(reference.placements, kriging.floor);
+  const fittedHere = () => fitted(reference.placements, kriging.floor);
   const stations = new Set(reference.placements.flatMap((p) => p.x));
   it.each(reference.departures.map((d) => [d.triple.join(', '), d] as const))(
     'takes the departure at %s apart: every part to 1e-7 at stations, elsewhere to 0.5 % of the whole',
     (_, wanted) => {
+      const profile = fittedHere();
       const weights = chordWeights(profile, wanted.triple);
       const budget = budgetOf(profile, weights, reference.placements);
       const exact = wanted.triple.every((x) => stations.has(x));
@@ -83,6 +84,7 @@ describe.each(kriging.cases)('the budget of $name against exact dense kriging', 
   );
 
   it('feels a bow of the edge as kriging does, to 1e-7 of its size', () => {
+    const profile = fittedHere();
     const low = profile.domain[0];
     const span = profile.domain[1] - low;
     const shape = responseTo(profile, reference.placements, (p, i) => {
@@ -106,16 +108,13 @@ describe('the budget of a straight line against GUM H.3, calibration of a thermo
   const { t_degC: t, b_degC: b, published, published_recentred_H_3_5: recentred } = thermometer;
   const s = thermometer.computed_full_precision.s;
   const placements = [{ x: t, gap: b.map((value) => -value), u: t.map(() => s) }];
-  const profile = alone(fitted(placements, 1e-4));
-  const [low, high] = profile.domain;
-  const slope = slopeWeights(profile, low, high);
-  /** The line's height at the middle of the readings, then along the slope. */
-  const heightAt = (at: number) => {
-    const middle = chordMiddle(profile, low, high);
-    return middle.map((w, j) => w + (at - (low + high) / 2) * slope[j]);
+  const lineOf = () => {
+    const profile = alone(fitted(placements, 1e-4));
+    return { profile, slope: slopeWeights(profile, ...profile.domain) };
   };
 
   it('gives the standard uncertainty of the slope', () => {
+    const { profile, slope } = lineOf();
     const budget = budgetOf(profile, slope, placements);
     expect(budget.value).toBeCloseTo(published.y2, 5);
     expect(Math.sqrt(budget.variance)).toBeCloseTo(published.s_y2, 5);
@@ -123,8 +122,14 @@ describe('the budget of a straight line against GUM H.3, calibration of a thermo
   });
 
   it('gives the corrections at 20 °C and 30 °C and at the mean of the readings with theirs', () => {
+    const { profile, slope } = lineOf();
+    const [low, high] = profile.domain;
     const at = (degrees: number) => {
-      const { value, variance } = budgetOf(profile, heightAt(degrees), placements);
+      // The line's height in the middle of the readings, then along the slope.
+      const weights = chordMiddle(profile, low, high).map(
+        (w, j) => w + (degrees - (low + high) / 2) * slope[j],
+      );
+      const { value, variance } = budgetOf(profile, weights, placements);
       return { value, u: Math.sqrt(variance) };
     };
     expect(at(20).value).toBeCloseTo(published.y1_degC, 4);
