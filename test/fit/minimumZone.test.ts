@@ -270,6 +270,11 @@ describe('minimum zone in the corners', () => {
     });
   });
 
+  it('names the first of readings that are the same', () => {
+    expect(zoneOf([0, 1, 1, 2], [0, 5, 5, 0])).toMatchObject({ upper: [1], lower: [0, 3] });
+    expect(zoneOf([0, 1, 1, 2], [5, 0, 0, 5])).toMatchObject({ lower: [1], upper: [0, 3] });
+  });
+
   it('decides ties of the last bit, where differences multiplied in doubles err', () => {
     // In whole-number arithmetic on these doubles the middle reading is below the others' line, and
     // above it; (z₃ − z₂)(x₂ − x₁) less (z₂ − z₁)(x₃ − x₂) in doubles has the other sign.
@@ -309,7 +314,9 @@ describe('minimum zone in the corners', () => {
     expect(minimumZone([3, 3, 3], [1, 2, 4])).toMatchObject({ ok: false, reason: 'degenerate' });
     expect(() => minimumZone([1, 2], [1])).toThrow(RangeError);
     expect(() => minimumZone([1, Infinity], [1, 2])).toThrow('index 1');
-    expect(() => minimumZone([0, 5e-324, 1], [0, 1, 0])).toThrow(RangeError);
-    expect(() => minimumZone([0, 1, 2], [1.7e308, -1.7e308, 1.7e308])).toThrow(RangeError);
+    const close = new RangeError('finite slopes expected, got readings 0 and 1 too close in x');
+    expect(() => minimumZone([0, 5e-324, 1], [0, 1, 0])).toThrow(close);
+    const far = new RangeError('finite lines expected, got Infinity');
+    expect(() => minimumZone([0, 1, 2], [1.7e308, -1.7e308, 1.7e308])).toThrow(far);
   });
 });
