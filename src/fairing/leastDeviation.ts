@@ -14,12 +14,6 @@ export interface AtMost {
   readonly b: number;
 }
 
-/** A row of the programme, by its place among its like. */
-export interface RowAt {
-  readonly of: 'deviations' | 'limits';
-  readonly index: number;
-}
-
 export interface Programme {
   /** How many numbers β is made of. */
   readonly unknowns: number;
@@ -34,9 +28,6 @@ export type Least =
       readonly cost: number;
       /** No answer within the limits costs less than this: `cost` but for rounding. */
       readonly bound: number;
-      /** The rows that hold exactly and fix the answer, as many as there are unknowns; none where the answer is
-       *  not at a corner of the cost. */
-      readonly corner: readonly RowAt[];
     }
   | { readonly ok: false; readonly reason: 'no answer within the limits' };
 
@@ -96,7 +87,6 @@ interface Found {
   readonly at: readonly number[];
   readonly cost: number;
   readonly bound: number;
-  readonly corner: readonly RowAt[];
 }
 
 /** One face of a cost: cost ≥ slope·β + level. */
@@ -122,7 +112,7 @@ function within(programme: Scaled, reach: number): Found | undefined {
     if (best !== undefined && best.cost - bound <= SAME * (1 + best.cost)) break;
     faces.push(faceAt(deviations, lowest.at));
   }
-  return best && toCorner(programme, { ...best, bound, corner: [] });
+  return best && toCorner(programme, { ...best, bound });
 }
 
 /** The lowest point under the faces: undefined where the limits leave none. */
@@ -206,32 +196,24 @@ function worst(limits: readonly AtMost[], at: readonly number[]): AtMost | undef
  *  the rounds left over. Kept only where it costs no more and breaks nothing. */
 function toCorner(programme: Scaled, found: Found): Found {
   const { unknowns, deviations, limits } = programme;
-  const near = [
-    ...deviations.map((row, index) => ({ row, at: { of: 'deviations', index } as const })),
-    ...limits.map((row, index) => ({ row, at: { of: 'limits', index } as const })),
-  ]
-    .map((each) => ({ ...each, off: Math.abs(dot(each.row.a, found.at) - each.row.b) }))
+  const near = [...deviations, ...limits]
+    .map((row) => ({ row, off: Math.abs(dot(row.a, found.at) - row.b) }))
     .filter(({ off }) => off < 1e-6 * (1 + Math.abs(found.cost)))
     .sort((p, q) => p.off - q.off);
-  const solved = solveFrom(
+  const at = solveFrom(
     near.map(({ row }) => row),
     unknowns,
   );
-  if (solved === undefined) return found;
-  const cost = deviationAt(deviations, solved.at);
+  if (at === undefined) return found;
+  const cost = deviationAt(deviations, at);
   const spared = cost <= found.cost + SAME * (1 + found.cost);
-  if (!spared || worst(limits, solved.at) !== undefined) return found;
-  return { ...found, at: solved.at, cost, corner: solved.used.map((i) => near[i].at) };
+  return spared && worst(limits, at) === undefined ? { ...found, at, cost } : found;
 }
 
 /** Gauss-Jordan on the first independent rows; undefined where there are too few. */
-function solveFrom(
-  rows: readonly AtMost[],
-  unknowns: number,
-): { readonly at: readonly number[]; readonly used: readonly number[] } | undefined {
+function solveFrom(rows: readonly AtMost[], unknowns: number): readonly number[] | undefined {
   const solved: { readonly row: number[]; readonly pivot: number }[] = [];
-  const used: number[] = [];
-  for (const [i, { a, b }] of rows.entries()) {
+  for (const { a, b } of rows) {
     const row = [...a, b];
     for (const { row: other, pivot } of solved) eliminate(row, other, pivot);
     let pivot = 0;
@@ -241,11 +223,10 @@ function solveFrom(
     for (let j = 0; j <= unknowns; j++) row[j] /= by;
     for (const { row: other } of solved) eliminate(other, row, pivot);
     solved.push({ row, pivot });
-    used.push(i);
     if (solved.length < unknowns) continue;
     const at = new Array<number>(unknowns).fill(0);
     for (const done of solved) at[done.pivot] = done.row[unknowns];
-    return { at, used };
+    return at;
   }
   return undefined;
 }

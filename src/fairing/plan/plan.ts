@@ -35,13 +35,12 @@ export type LinePlan = LineFacts &
 
 /** What cannot be done, where, and which limit forbids it. */
 export interface Hindrance {
-  readonly limit:
-    'no grind limit stated' | 'grind limit' | 'feather' | 'forward limit outside the readings';
+  readonly limit: 'no grind limit stated' | 'grind limit' | 'forward limit too near the transom';
   /** Station where it binds most. */
   readonly at: number;
-  /** What it would take there, and what is allowed, in mm (a turn in mm per mm). */
-  readonly needs: number;
-  readonly allowed: number;
+  /** What would have to come off there, where it is that, and what may, where that is stated; mm. */
+  readonly needs?: number;
+  readonly allowed?: number;
   /** The same for a person, with the way out. */
   readonly words: string;
 }
@@ -72,9 +71,18 @@ export interface Target {
   readonly line: StraightLine;
   readonly camber?: Camber;
   readonly feather: Feather;
-  /** How the target meets the hull: it equals the surface at the forward limit, turning there by `turn` (mm per mm,
-   *  against the straight part; positive towards the hull's inside going forward). */
-  readonly meets: { readonly at: number; readonly from: number; readonly turn: number };
+  /** How the target meets the hull: it equals the surface `at` the forward limit, and turns by `turn` (mm per mm,
+   *  positive towards the water going forward) where the feather begins, at `from`. */
+  readonly meets: {
+    readonly at: number;
+    readonly from: number;
+    readonly turn: number;
+    /** The forward limit that was asked for, where the readings end aft of it. */
+    readonly asked?: number;
+    /** Turn from the finished surface into the untouched hull ahead, where that was read; `harsher` where it is more
+     *  than the feather allows: then move the forward limit. */
+    readonly ahead?: { readonly turn: number; readonly harsher: boolean };
+  };
   /** The cost that the programme found least: mean depth filled plus weight times mean depth ground, mm. */
   readonly cost: number;
 }
@@ -110,10 +118,12 @@ export interface Patch {
   readonly from: number;
   readonly to: number;
   readonly deepest: { readonly at: number; readonly depth: WorkDepth };
-  /** Whether it reaches the aft end of the readings, which stands for the transom. */
-  readonly atTransom: boolean;
-  /** Fill only: deepest right at the transom or filled there by a step or more, so it has to be dammed and not
-   *  feathered there. */
+  /** How it ends aft. A first station a little forward of the transom (100 mm at most) stands for it: its figure is
+   *  carried straight aft, and `from` is where the readings end. */
+  readonly aft: 'runs out' | 'transom' | 'carried aft to the transom' | 'end of the readings';
+  /** How it ends forward: it runs out either way. */
+  readonly fore: 'runs out' | 'forward limit';
+  /** Whether it has a step or more of depth at its aft end, so that it is dammed there and not feathered. */
   readonly dam: boolean;
   /** Section, mm²: depth along the line added up. */
   readonly section: number;
@@ -133,6 +143,8 @@ export interface Amounts {
   readonly grind: { readonly section: Range; readonly area?: number; readonly volume?: Range };
   /** Passes that the deepest fill takes under the label's limit, where that is stated. */
   readonly passes?: number;
+  /** Whether what is unsure of it is unsure alike on every line (the straightedge). */
+  readonly shared: boolean;
 }
 
 export interface WorkSum {
@@ -141,12 +153,13 @@ export interface WorkSum {
   /** What follows from the stated material; each only where its figures are stated. */
   readonly weight?: Range;
   readonly passes?: number;
+  /** Pots to mix, waste included. */
   readonly batches?: Range;
   readonly hours?: Range;
   /** Which lines are not in these sums, by name and why; empty where all are. */
   readonly without: readonly { readonly line: string; readonly why: string }[];
-  /** How the sums across the lines were made. */
-  readonly rule: 'Simpson' | 'trapezoids' | 'one line' | 'mixed' | 'none';
+  /** How the sums across the lines were made; `widths`: each section times the width that its line stands for. */
+  readonly rule: 'Simpson' | 'trapezoids' | 'mixed' | 'widths' | 'none';
 }
 
 export interface SideSum extends WorkSum {

@@ -1,10 +1,4 @@
-import {
-  leastDeviation,
-  type AtMost,
-  type Deviation,
-  type Programme,
-  type RowAt,
-} from '../leastDeviation.ts';
+import { leastDeviation, type AtMost, type Deviation, type Programme } from '../leastDeviation.ts';
 import type { Way } from './options.ts';
 import { shapeAt, type Stretch, type TargetFigures } from './targetShape.ts';
 
@@ -17,21 +11,12 @@ export interface Terms {
   readonly grindLimit?: number;
 }
 
-/** A row of the programme that fixes the answer, by the place on its stretch that it speaks of; one that speaks of
- *  no place (how far the feather may turn) has none. */
-export interface Holding {
-  readonly stretch: number;
-  readonly place?: number;
-}
-
 export type Solved =
   | {
       readonly ok: true;
       /** One a stretch. */
       readonly figures: readonly TargetFigures[];
       readonly cost: number;
-      /** What moves the figures when the surface moves: see `figuresFor`. */
-      readonly move: (surfaces: readonly ArrayLike<number>[]) => readonly TargetFigures[];
     }
   | {
       readonly ok: false;
@@ -63,24 +48,24 @@ export function solveTarget(stretches: readonly Stretch[], terms: Terms): Solved
   const least = leastDeviation(programme);
   if (!least.ok) return hindered(stretches, terms);
   const figures = stretches.map((_, s) => ({ miss: least.at[0], rise: least.at[1 + s] }));
-  return {
-    ok: true,
-    figures,
-    cost: least.cost,
-    move: mover(stretches, programme, least.corner, figures),
-  };
+  return { ok: true, figures, cost: least.cost };
 }
 
-/** The rows of the programme, in order: of each stretch each place; then the limits. */
-export function programmeFor(
-  stretches: readonly Stretch[],
-  terms: Terms,
-): Programme & { readonly limitPlaces: readonly Holding[] } {
+/** A limit of the programme: `grind` where it is what may come off that it holds. */
+interface Held extends AtMost {
+  readonly grind: boolean;
+}
+
+interface TargetProgramme extends Programme {
+  readonly limits: readonly Held[];
+}
+
+/** The rows of the programme: unknown are the shared miss and then the rise of each stretch. */
+export function programmeFor(stretches: readonly Stretch[], terms: Terms): TargetProgramme {
   const unknowns = 1 + stretches.length;
   const { fills, grinds, most } = allowed(terms);
   const deviations: Deviation[] = [];
-  const limits: AtMost[] = [];
-  const limitPlaces: Holding[] = [];
+  const limits: Held[] = [];
   stretches.forEach((stretch, s) => {
     const { x, z, feathered, turn } = stretch;
     const last = x.length - 1;
@@ -91,29 +76,21 @@ export function programmeFor(
       const b = z[i] - base;
       const length = (x[Math.min(i + 1, last)] - x[Math.max(i - 1, 0)]) / 2;
       const share = length / span / stretches.length;
-      deviations.push({
-        a,
-        b,
-        above: fills ? share : 0,
-        below: grinds ? terms.grindWeight * share : 0,
-      });
+      const below = grinds ? terms.grindWeight * share : 0;
+      deviations.push({ a, b, above: fills ? share : 0, below });
       if (at > feathered || i === last) return;
-      limits.push({ a: a.map((v) => -v), b: most - b });
-      limitPlaces.push({ stretch: s, place: i });
-      if (fills) return;
-      limits.push({ a, b });
-      limitPlaces.push({ stretch: s, place: i });
+      limits.push({ a: a.map((v) => -v), b: most - b, grind: true });
+      if (!fills) limits.push({ a, b, grind: false });
     });
     const miss = turn * (x[last] - feathered);
-    for (const sign of [1, -1]) {
-      limits.push({ a: row(unknowns, s, sign, 0), b: miss });
-      limitPlaces.push({ stretch: s });
-    }
+    for (const sign of [1, -1])
+      limits.push({ a: row(unknowns, s, sign, 0), b: miss, grind: false });
   });
-  return { unknowns, deviations, limits, limitPlaces };
+  return { unknowns, deviations, limits };
 }
 
-function allowed({ way, grindLimit }: Terms) {
+/** What the terms come to: `most` is the deepest that may come off. */
+export function allowed({ way, grindLimit }: Terms) {
   const grinds = way !== 'fill only' && grindLimit !== undefined;
   return { fills: way !== 'grind only', grinds, most: grinds ? grindLimit : 0 };
 }
@@ -127,14 +104,9 @@ function row(unknowns: number, stretch: number, perMiss: number, perRise: number
 
 /** Least excess over the grind limit, and the place that asks for it. */
 function hindered(stretches: readonly Stretch[], terms: Terms): Solved {
-  const { unknowns, limits = [], limitPlaces } = programmeFor(stretches, terms);
-  const { fills, most } = allowed(terms);
-  const relaxed = limits.map((limit, l) => {
-    // Every place has its grind limit first and, where nothing may be filled, a second row after it.
-    const { place } = limitPlaces[l];
-    const second = !fills && l > 0 && limitPlaces[l - 1].place === place;
-    return { ...limit, a: [...limit.a, place === undefined || second ? 0 : -1] };
-  });
+  const { unknowns, limits } = programmeFor(stretches, terms);
+  const { most } = allowed(terms);
+  const relaxed = limits.map(({ a, b, grind }) => ({ a: [...a, grind ? -1 : 0], b }));
   const excess = [...new Array<number>(unknowns).fill(0), 1];
   const least = leastDeviation({
     unknowns: unknowns + 1,
@@ -153,59 +125,4 @@ function hindered(stretches: readonly Stretch[], terms: Terms): Solved {
     });
   });
   return { ok: false, ...worst, allowed: most };
-}
-
-/** How the target follows its surface while the rows that fix it stay the same: linear in the surface. Where no
- *  corner fixes it, it stays as it is. */
-function mover(
-  stretches: readonly Stretch[],
-  { deviations, limits = [], limitPlaces, unknowns }: ReturnType<typeof programmeFor>,
-  corner: readonly RowAt[],
-  figures: readonly TargetFigures[],
-): (surfaces: readonly ArrayLike<number>[]) => readonly TargetFigures[] {
-  const places: Holding[] = stretches.flatMap(({ x }, s) =>
-    x.map((_, place) => ({ stretch: s, place })),
-  );
-  const rows = corner.map(({ of, index }) => {
-    const own = of === 'deviations' ? deviations[index] : limits[index];
-    const holding = of === 'deviations' ? places[index] : limitPlaces[index];
-    // A limit may be its place's row turned round.
-    const { stretch, place } = holding;
-    const turned = of === 'limits' && place !== undefined && own.a[1 + stretch] < 0 ? -1 : 1;
-    return { a: own.a.map((v) => turned * v), holding };
-  });
-  const inverse = rows.length === unknowns ? inverseOf(rows.map(({ a }) => a)) : undefined;
-  if (inverse === undefined) return () => figures;
-  return (surfaces) => {
-    const shift = rows.map(({ holding: { stretch, place } }) => {
-      if (place === undefined) return 0;
-      const { z } = stretches[stretch];
-      const moved = surfaces[stretch];
-      const last = z.length - 1;
-      return moved[place] - z[place] - (moved[last] - z[last]);
-    });
-    const by = inverse.map((line) => line.reduce((sum, v, j) => sum + v * shift[j], 0));
-    return figures.map(({ miss, rise }, s) => ({ miss: miss + by[0], rise: rise + by[1 + s] }));
-  };
-}
-
-function inverseOf(matrix: readonly (readonly number[])[]): number[][] | undefined {
-  const n = matrix.length;
-  const work = matrix.map((line, i) => [...line, ...line.map((_, j) => (i === j ? 1 : 0))]);
-  for (let j = 0; j < n; j++) {
-    let pivot = j;
-    for (let i = j; i < n; i++) {
-      if (Math.abs(work[i][j]) > Math.abs(work[pivot][j])) pivot = i;
-    }
-    if (Math.abs(work[pivot][j]) < 1e-9) return undefined;
-    [work[j], work[pivot]] = [work[pivot], work[j]];
-    const by = work[j][j];
-    work[j] = work[j].map((v) => v / by);
-    for (let i = 0; i < n; i++) {
-      if (i === j) continue;
-      const factor = work[i][j];
-      work[i] = work[i].map((v, k) => v - factor * work[j][k]);
-    }
-  }
-  return work.map((line) => line.slice(n));
 }
