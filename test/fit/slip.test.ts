@@ -55,6 +55,58 @@ describe('a slip of the pen', () => {
     expect(Math.abs((found?.expected ?? NaN) - again.gap[9])).toBeLessThan(0.5);
   });
 
+  it('that lies farthest off is told first, wherever it stands among others', () => {
+    const sound = readings(hollow, 8);
+    for (const [near, far] of [
+      [4, 10],
+      [10, 4],
+    ]) {
+      const gap = sound.gap.map((g, i) => (i === far ? g + 6 : i === near ? g + 3 : g));
+      expect(slipIn([{ ...sound, gap }], FLOOR)).toMatchObject({ index: far });
+      // Struck, it no longer hides the other.
+      const keep = (values: readonly number[]) => values.filter((_, i) => i !== far);
+      const rest = { x: keep(x), gap: keep(gap), u: keep(u) };
+      const index = near < far ? near : near - 1;
+      expect(slipIn([rest], FLOOR)).toMatchObject({ index });
+    }
+  });
+
+  it('is told with an uncertainty that covers what stood there before', () => {
+    let covered = 0;
+    for (let seed = 1; seed <= 40; seed++) {
+      const sound = readings(hollow, seed);
+      const gap = sound.gap.map((g, i) => (i === 8 ? g + 5 : g));
+      const found = slipIn([{ ...sound, gap }], FLOOR);
+      if (!found) throw new Error('a slip expected');
+      // Of the fitted curve alone; the reading's own scatter comes on top.
+      const off = Math.abs(found.expected - sound.gap[8]) / Math.hypot(found.u, U);
+      if (off < 2) covered++;
+      expect(found.u).toBeGreaterThan(U / 10);
+      expect(found.u).toBeLessThan(3 * U);
+    }
+    expect(covered).toBeGreaterThanOrEqual(36);
+  });
+
+  it('is looked for in 500 readings, and no longer in more: those are logs', () => {
+    const log = (count: number) => {
+      const places = Array.from({ length: count }, (_, i) => 3 * i);
+      const gap = places.map((at, i) => hollow(at) + (i === 77 ? 5 : 0));
+      return { x: places, gap, u: places.map(() => U) };
+    };
+    expect(slipIn([log(500)], FLOOR)).toMatchObject({ index: 77 });
+    expect(slipIn([log(501)], FLOOR)).toBeUndefined();
+    const half = { x: [1500, 1503], gap: [0, 0], u: [U, U] };
+    expect(slipIn([log(499), half], FLOOR)).toBeUndefined();
+  });
+
+  it('is not told of a placement that fewer readings leave undetermined', () => {
+    const sound = readings(() => 0, 2);
+    const few = { x: [300, 300, 300], gap: [0, 0, 9], u: [U, U, U] };
+    expect(slipIn([few], FLOOR)).toBeUndefined();
+    expect(slipIn([sound, few], FLOOR)).toBeUndefined();
+    expect(slipIn([], FLOOR)).toBeUndefined();
+  });
+
   it('is not looked for at an outermost station, since nothing is extrapolated', () => {
     const sound = readings(() => 0, 5);
     const gap = sound.gap.map((g, i) => (i === 15 ? g + 9 : g));

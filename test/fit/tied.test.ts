@@ -29,6 +29,12 @@ describe('placements', () => {
     expect(tiedGroups([at(0, 100, 203), at(100, 199, 300)], 1)).toEqual([[0], [1]]);
   });
 
+  it('share a station when they stand as near as the caller says', () => {
+    const two = [at(0, 100, 200), at(102, 198, 300)];
+    expect(tiedGroups(two, 10)).toEqual([[0, 1]]);
+    expect(tiedGroups(two, 0.5)).toEqual([[0], [1]]);
+  });
+
   it('with a station twice do not count it twice', () => {
     expect(tiedGroups([at(0, 100, 100), at(100, 100, 300)], 1)).toEqual([[0], [1]]);
   });
