@@ -1,8 +1,12 @@
 import { assessCommand } from './assessCommand.ts';
+import { compareCommand } from './compareCommand.ts';
+import { trendCommand } from './trendCommand.ts';
 import { worksheetCommand } from './worksheetCommand.ts';
 
 const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Promise<number>>> = {
   assess: assessCommand,
+  compare: compareCommand,
+  trend: trendCommand,
   worksheet: worksheetCommand,
 };
 
@@ -12,6 +16,11 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
                          [--repeatability 0.2mm] [--limit 1500mm] [--json]
   aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--grind-limit 0.5mm]
                          [--tolerance … and the other lengths, as for assess]
+  aftrun compare A.csv B.csv … [--movement 1.5mm] [--least 0.4mm] [--within 1in]
+                         [--accept support,edge] [--control S300]
+                         [--repair "2026-03-14; P450, P700; filled"] [--json]
+                         [--tolerance … and the other lengths, as for assess]
+  aftrun trend A.csv B.csv C.csv … [options as for compare]
 
 Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
 1 the file could not be used, 2 wrong arguments.
