@@ -10,9 +10,10 @@ export interface GaugeDivisions {
 
 export function gaugeDivisions(survey: Survey, resolution?: number): GaugeDivisions {
   const stated = survey.lines.flatMap(({ placements }) =>
-    placements.flatMap((placement) =>
-      placement.readings.map((r) => resolution ?? r.division ?? placement.division),
-    ),
+    placements.flatMap((placement) => [
+      ...placement.readings.map((r) => resolution ?? r.division ?? placement.division),
+      ...(placement.log === undefined ? [] : [resolution ?? placement.division]),
+    ]),
   );
   const used = new Set(stated.map((division) => division ?? houseDivision(survey.workUnit)));
   return {

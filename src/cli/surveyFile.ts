@@ -1,23 +1,36 @@
 import { readFileSync } from 'node:fs';
 import type { Fault } from '../survey/csv/fault.ts';
 import { readCsv, type CsvRead } from '../survey/csv/readCsv.ts';
+import { NOT_TEXT, readLog, type LogRead } from '../survey/log/readLog.ts';
 
 const MOST_FAULTS = 50;
 const NOT_UTF8 = 'not text in UTF-8; save it as CSV in UTF-8 and try again';
 
-/** A survey from a CSV file, for any command. What is odd about it goes to standard error; undefined where the file
+/** A survey from a CSV file, for any command; a log by the way that is made for a million rows. What is odd about it goes to standard error; undefined where the file
  *  could not be used, with the reasons said there, faulty rows by row, column, found and expected. */
-export function readSurveyFile(file: string): Extract<CsvRead, { ok: true }> | undefined {
-  let text: string;
+export function readSurveyFile(
+  file: string,
+): Pick<Extract<CsvRead, { ok: true }>, 'survey' | 'recognised'> | undefined {
+  let read: CsvRead | LogRead;
   try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(file));
+    const bytes = new Uint8Array(readFileSync(file));
+    // A log may be too long for its rows to be held one by one.
+    read = readLog(bytes) ?? readCsv(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
   } catch (error) {
     complain(`${file}: ${error instanceof TypeError ? NOT_UTF8 : reasonOf(error)}`);
     return undefined;
   }
-  const read = readCsv(text);
+  if (!read.ok && read.faults[0]?.found === NOT_TEXT) {
+    complain(`${file}: ${NOT_UTF8}`);
+    return undefined;
+  }
   for (const warning of read.warnings) complain(`${place(warning)}${warning.text}`);
-  if (!read.ok) complain(...faultLines(file, read.faults));
+  const unsaid = 'warningCount' in read ? read.warningCount - read.warnings.length : 0;
+  if (unsaid > 0) complain(`and ${unsaid} more of the kind`);
+  if (!read.ok) {
+    const count = 'faultCount' in read ? read.faultCount : read.faults.length;
+    complain(...faultLines(file, read.faults, count));
+  }
   return read.ok ? read : undefined;
 }
 
@@ -40,15 +53,15 @@ export function reasonOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-function faultLines(file: string, faults: readonly Fault[]): string[] {
-  const count = `${file}: ${faults.length} fault${faults.length === 1 ? '' : 's'}; nothing was assessed.`;
+function faultLines(file: string, faults: readonly Fault[], all: number): string[] {
+  const count = `${file}: ${all} fault${all === 1 ? '' : 's'}; nothing was assessed.`;
   const shown = faults
     .slice(0, MOST_FAULTS)
     .map(
       (f) =>
         `  ${place(f)}found ${f.found === '' ? 'nothing' : `'${f.found}'`}, expected ${f.expected}`,
     );
-  const rest = faults.length - shown.length;
+  const rest = all - shown.length;
   return [count, ...shown, ...(rest > 0 ? [`  and ${rest} more`] : [])];
 }
 

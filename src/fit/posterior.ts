@@ -2,7 +2,7 @@ import type { ArrowFactor } from './arrowSystem.ts';
 import { Accumulator, type NormalEquations } from './normalEquations.ts';
 import { penalisedFit } from './penalisedFit.ts';
 import { splineBasis, type SplineBasis } from './splineBasis.ts';
-import type { PlacementReadings } from './tied.ts';
+import type { ReadingColumns } from './tied.ts';
 
 /** What the readings say of a line's profile, known up to one straight line. */
 export interface Profile {
@@ -60,7 +60,7 @@ const MOST_KNOTS = 128;
  *  Source: Wahba (1978), J. R. Statist. Soc. B 40, 364 (the prior behind a smoothing spline);
  *  Wood (2017), Generalized Additive Models, 6.2 (marginal likelihood). */
 export function fitProfile(
-  placements: readonly PlacementReadings[],
+  placements: readonly ReadingColumns[],
   floor: number,
   stretch = Infinity,
 ): Profile | ProfileRefusal {

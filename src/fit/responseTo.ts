@@ -1,6 +1,6 @@
 import { solveBackward, solveForward } from './arrowSystem.ts';
 import type { Profile } from './posterior.ts';
-import type { PlacementReadings } from './tied.ts';
+import type { ReadingColumns } from './tied.ts';
 
 /** How a profile's coefficients shift when its readings change: `change` is what is added to the gap of
  *  reading `index` of placement `placement`, in the gaps' unit. The fit is linear in the readings at every
@@ -8,7 +8,7 @@ import type { PlacementReadings } from './tied.ts';
  *  Up to a straight line, like the profile itself. */
 export function responseTo(
   { basis, domain, components }: Profile,
-  placements: readonly PlacementReadings[],
+  placements: readonly ReadingColumns[],
   change: (placement: number, index: number) => number,
 ): Float64Array {
   const right = new Float64Array(basis.size + 2 * (placements.length - 1));

@@ -1,6 +1,6 @@
 import { solveForward } from './arrowSystem.ts';
 import { fitProfile, type Profile } from './posterior.ts';
-import type { PlacementReadings } from './tied.ts';
+import type { PlacementReadings, ReadingColumns } from './tied.ts';
 
 /** A reading that its neighbours do not bear out. */
 export interface Slip {
@@ -24,12 +24,17 @@ const MOST_READINGS = 500;
  *  fitted anew, so that a slip cannot vouch for itself. An outermost station is not looked at: nothing is
  *  extrapolated. Arguments as for `fitProfile`. */
 export function slipIn(
-  placements: readonly PlacementReadings[],
+  given: readonly ReadingColumns[],
   floor: number,
   stretch = Infinity,
 ): Slip | undefined {
-  const count = placements.reduce((sum, p) => sum + p.x.length, 0);
+  const count = given.reduce((sum, p) => sum + p.x.length, 0);
   if (count > MOST_READINGS) return undefined;
+  const placements: readonly PlacementReadings[] = given.map(({ x, gap, u }) => ({
+    x: Array.from(x),
+    gap: Array.from(gap),
+    u: Array.from(u),
+  }));
   const suspects = placements
     .flatMap((p, placement) =>
       p.x.map((_, index) => ({ placement, index, off: offNeighbours(p, index) / p.u[index] })),

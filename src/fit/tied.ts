@@ -6,14 +6,25 @@ export interface PlacementReadings {
   readonly u: readonly number[];
 }
 
+/** The same as columns of any kind, for readings too many to be copied. */
+export interface ReadingColumns {
+  readonly x: ArrayLike<number>;
+  readonly gap: ArrayLike<number>;
+  readonly u: ArrayLike<number>;
+}
+
 /** Which placements belong together: two are tied when they share at least two stations, since one
  *  shared station fixes an offset but not a tilt. Returns the groups, each a list of indices in order.
  *  `same` is how near two stations must be to count as one, in x's unit. */
 export function tiedGroups(
-  placements: readonly PlacementReadings[],
+  placements: readonly Pick<ReadingColumns, 'x'>[],
   same: number,
 ): readonly (readonly number[])[] {
-  const keys = placements.map((p) => new Set(p.x.map((x) => Math.round(x / same))));
+  const keys = placements.map(({ x }) => {
+    const seen = new Set<number>();
+    for (let i = 0; i < x.length; i++) seen.add(Math.round(x[i] / same));
+    return seen;
+  });
   const groups: number[][] = [];
   const left = new Set(placements.keys());
   for (const seed of placements.keys()) {

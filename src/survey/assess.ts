@@ -1,6 +1,5 @@
-import { max, min } from 'simple-statistics';
 import { judge } from '../fit/judge.ts';
-import { placementLines, STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
+import { STATIONS_NEEDED } from '../fit/posterior.ts';
 import { scatterBeyondStated } from '../fit/scatter.ts';
 import { slipIn } from '../fit/slip.ts';
 import { tiedGroups } from '../fit/tied.ts';
@@ -9,7 +8,6 @@ import type {
   Judged,
   Limit,
   LineAssessment,
-  ReadingPoint,
   Remark,
   Repeatability,
   SurveyAssessment,
@@ -19,18 +17,19 @@ import { assessEdges } from './edge/edgeAssessment.ts';
 import { edgeUses, type EdgeUse } from './edge/edgeUse.ts';
 import { systematicOf } from './edge/systematicOf.ts';
 import { fitReadings, roughnessFloor } from './fitReadings.ts';
+import { pointsOf } from './pointsOf.ts';
 import { SCATTER_TOLD, scatterRemark, slipRemark } from './readingRemarks.ts';
 import { remarksOn } from './remarks.ts';
+import { repeatabilityOf } from './repeatability.ts';
 import type { Line, Placement, Survey, Tolerance } from './survey.ts';
+import { byPeriod, SAME_STATION } from './usable.ts';
 import {
-  asPlacement,
-  byPeriod,
-  readingUncertainty,
-  repeatabilityOf,
-  SAME_STATION,
-  usableReadings,
-  type UsableReading,
-} from './usable.ts';
+  columnUncertainties,
+  readingCount,
+  usableAt,
+  usableColumns,
+  type UsableColumns,
+} from './usableColumns.ts';
 
 /** What the person asks for beyond what the survey says; each goes before the survey's own. mm. */
 export interface AssessOptions {
@@ -53,7 +52,7 @@ const TAIL = 300;
 
 /** What a survey's readings prove, line by line.
  *  Throws RangeError on an option that is not a positive length. Lines with too few usable stations are
- *  answered as such, never guessed. The same survey always gives the same assessment. */
+ *  answered as such, never guessed. Throws RangeError too on a log whose kept file has not been read. The same survey always gives the same assessment. */
 export function assess(survey: Survey, options: AssessOptions = {}): SurveyAssessment {
   for (const [name, value] of Object.entries(options)) {
     if (!(value > 0 && value < Infinity)) {
@@ -122,7 +121,7 @@ interface Setting {
 
 function assessLine(line: Line, setting: Setting): LineAssessment[] {
   const periods = byPeriod(line).filter((placements) =>
-    placements.some((p) => p.readings.length > 0),
+    placements.some((p) => readingCount(p) > 0),
   );
   if (periods.length > 1) {
     setting.remark({
@@ -142,20 +141,20 @@ function assessLine(line: Line, setting: Setting): LineAssessment[] {
 function partsOf(line: Line, placements: readonly Placement[], setting: Setting) {
   const usable = placements
     .map((p) =>
-      usableReadings(p, setting.survey.workUnit, setting.resolution, setting.edgeOf(p).errorAt),
+      usableColumns(p, setting.survey.workUnit, setting.resolution, setting.edgeOf(p).errorAt),
     )
-    .filter((readings) => readings.length > 0);
-  const plain = usable.map((readings) => asPlacement(readings, () => 1));
-  const groups = tiedGroups(plain, SAME_STATION).map((group) => group.map((i) => usable[i]));
-  const told = groups.filter((group) => stationsIn(group.flat()) >= 3);
+    .filter(({ x }) => x.length > 0);
+  const groups = tiedGroups(usable, SAME_STATION).map((group) => group.map((i) => usable[i]));
+  const told = groups.filter((group) => stationsIn(group) >= 3);
   const kept = told.length > 0 ? told : groups.slice(0, 1);
   for (const group of groups) {
     if (kept.includes(group)) continue;
+    const count = group.reduce((sum, { x }) => sum + x.length, 0);
     setting.remark({
       about: 'placement',
       line: line.name,
       kind: 'placement says nothing',
-      words: `${line.name}, placement ${group[0][0].placement.name}: ${strayWords(group.flat().length)} no two stations with another placement, and so ${group.flat().length === 1 ? 'says' : 'say'} nothing of the shape; not used.`,
+      words: `${line.name}, placement ${group[0].placement.name}: ${strayWords(count)} no two stations with another placement, and so ${count === 1 ? 'says' : 'say'} nothing of the shape; not used.`,
     });
   }
   if (kept.length > 1) {
@@ -173,24 +172,34 @@ function strayWords(count: number): string {
   return count === 1 ? 'one reading that shares' : `${count} readings that share`;
 }
 
-function stationsIn(readings: readonly UsableReading[]): number {
-  return new Set(readings.map((r) => Math.round(r.reading.station.mm / SAME_STATION))).size;
+/** Distinct stations, up to a limit. */
+function stationsIn(group: readonly UsableColumns[], limit = Infinity): number {
+  const seen = new Set<number>();
+  for (const { x } of group) {
+    for (let i = 0; i < x.length; i++) if (x[i] <= limit) seen.add(Math.round(x[i] / SAME_STATION));
+  }
+  return seen.size;
 }
 
 function assessPart(
   line: Line,
-  group: readonly (readonly UsableReading[])[],
+  group: readonly UsableColumns[],
   part: number,
   parts: number,
   setting: Setting,
 ): LineAssessment {
   const { tolerance, limit, repeatability } = setting;
-  const all = group.flat();
-  const within = all.filter((r) => r.reading.station.mm <= limit + SAME_STATION / 2);
-  const stations = stationsIn(within);
-  const uncertainty = (r: UsableReading) => readingUncertainty(r, repeatability);
-  const common = { line, part, parts, readings: within.length, stations };
-  const plain = group.map((readings) => asPlacement(readings, uncertainty));
+  const judgedTo = limit + SAME_STATION / 2;
+  const stations = stationsIn(group, judgedTo);
+  const plain = group.map((columns) => ({
+    x: columns.x,
+    gap: columns.gap,
+    u: columnUncertainties(columns, repeatability),
+  }));
+  const within = withinOf(group, plain, judgedTo);
+  const common = { line, part, parts, readings: within.count, stations, ...loggedIn(group) };
+  const seen = group.map((columns, p) => ({ columns, u: plain[p].u }));
+  const picture = { limit: judgedTo, unit: setting.survey.workUnit };
   const profile = stations < STATIONS_NEEDED ? undefined : fitReadings(plain, tolerance.gap, limit);
   if (!profile?.ok) {
     const outcome: TooFew = {
@@ -199,9 +208,9 @@ function assessPart(
       n: stations,
       needed: STATIONS_NEEDED,
     };
-    return { ...common, outcome, points: pointsOf(group, limit, uncertainty) };
+    return { ...common, outcome, points: pointsOf(seen, picture) };
   }
-  const modes = group.map((readings) => setting.edgeOf(readings[0].placement).modes);
+  const modes = group.map(({ placement }) => setting.edgeOf(placement).modes);
   const systematic = systematicOf(modes, profile, plain);
   const judgement = judge(
     profile,
@@ -215,62 +224,59 @@ function assessPart(
   );
   const slip = slipIn(plain, roughnessFloor(tolerance.gap), limit);
   if (slip) {
-    const reading = group[slip.placement][slip.index];
+    const reading = usableAt(group[slip.placement], slip.index, setting.survey.workUnit);
     setting.remark(slipRemark(line, reading, slip, setting.survey.workUnit));
   }
   if (scatterBeyondStated(profile) > SCATTER_TOLD) {
     setting.remark(scatterRemark(line, repeatability));
   }
+  const readings = group.flatMap((columns) =>
+    columns.readings === undefined ? [] : [columns.readings],
+  );
   const outcome: Judged = {
     ok: true,
     judgement,
     systematic,
-    fitted: { profile, readings: group },
-    spacing: spacingOf(within),
-    readingUncertainty: max(within.map(uncertainty)),
-    division: max(within.map((r) => r.division)),
+    ...(readings.length === group.length && { fitted: { profile, readings } }),
+    spacing: within.spacing,
+    readingUncertainty: within.u,
+    division: within.division,
   };
-  return {
-    ...common,
-    outcome,
-    points: pointsOf(group, limit, uncertainty, { profile, judgement }),
-  };
+  return { ...common, outcome, points: pointsOf(seen, picture, { profile, judgement }) };
 }
 
-function spacingOf(readings: readonly UsableReading[]): Judged['spacing'] {
-  const x = [...new Set(readings.map((r) => r.reading.station.mm))].sort((a, b) => a - b);
-  const steps = x.slice(1).map((value, i) => value - x[i]);
-  return { narrowest: min(steps), widest: max(steps) };
+function loggedIn(group: readonly UsableColumns[]): Pick<LineAssessment, 'logged'> {
+  const logs = group.flatMap(({ placement }) => placement.log ?? []);
+  return logs.length === 0 ? {} : { logged: logs.reduce((sum, { count }) => sum + count, 0) };
 }
 
-function pointsOf(
-  group: readonly (readonly UsableReading[])[],
-  limit: number,
-  uncertainty: (r: UsableReading) => number,
-  fitted?: { readonly profile: Profile; readonly judgement: Judged['judgement'] },
-): ReadingPoint[] {
-  const datum = fitted && placementLines(fitted.profile);
-  return group
-    .flatMap((readings, p) =>
-      readings.map((r): ReadingPoint => {
-        const { station, gap, look, source } = r.reading;
-        const common = {
-          station: station.mm,
-          stationText: station.text,
-          gap: r.gap,
-          gapText: gap.text,
-          u: uncertainty(r),
-          placement: r.placement.id,
-          look,
-          judged: station.mm <= limit + SAME_STATION / 2,
-          source,
-        };
-        if (!fitted || !datum) return common;
-        const { reference } = fitted.judgement;
-        const own = datum[p].offset + datum[p].tilt * (station.mm - fitted.profile.domain[0]);
-        const line = reference.level + reference.slope * (station.mm - reference.middle);
-        return { ...common, z: own - r.gap - line };
-      }),
-    )
-    .sort((a, b) => a.station - b.station);
+/** What is said of the readings that are judged: how many, how far apart, how well known at worst. */
+function withinOf(
+  group: readonly UsableColumns[],
+  plain: readonly { readonly u: Float64Array }[],
+  judgedTo: number,
+): { count: number; spacing: Judged['spacing']; u: number; division: number } {
+  let u = 0;
+  let division = 0;
+  const stations = new Float64Array(group.reduce((sum, { x }) => sum + x.length, 0));
+  let count = 0;
+  group.forEach(({ x, readings, division: step }, p) => {
+    for (let i = 0; i < x.length; i++) {
+      if (x[i] > judgedTo) continue;
+      stations[count] = x[i];
+      count += 1;
+      u = Math.max(u, plain[p].u[i]);
+      division = Math.max(division, step ?? readings?.[i].division ?? division);
+    }
+  });
+  const sorted = stations.subarray(0, count).sort();
+  let narrowest = Infinity;
+  let widest = 0;
+  for (let i = 1; i < count; i++) {
+    const step = sorted[i] - sorted[i - 1];
+    if (step === 0) continue;
+    narrowest = Math.min(narrowest, step);
+    widest = Math.max(widest, step);
+  }
+  return { count, spacing: { narrowest, widest }, u, division };
 }

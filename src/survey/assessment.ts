@@ -42,7 +42,10 @@ export interface LineAssessment {
   readonly readings: number;
   readonly stations: number;
   readonly outcome: Judged | TooFew;
-  /** Each reading as a height in the profile's datum, for drawing and for the table. */
+  /** How many readings were logged, before those of one station were averaged; absent where none was. */
+  readonly logged?: number;
+  /** Each reading as a height in the profile's datum, for drawing and for the table; of a log those that keep its
+   *  picture, 2,000 at most. */
   readonly points: readonly ReadingPoint[];
 }
 

@@ -1,11 +1,11 @@
-import { min } from 'simple-statistics';
 import { alikeEverywhere, alikeInPairs } from './alike.ts';
 import type { LineAssessment, Remark } from './assessment.ts';
 import type { EdgeAssessment } from './edge/edgeAssessment.ts';
 import { showTolerance } from './figures.ts';
 import { slippedBlocks } from './slippedBlock.ts';
-import type { Line, Survey, Tolerance } from './survey.ts';
+import type { Line, Placement, Survey, Tolerance } from './survey.ts';
 import { houseDivision } from './usable.ts';
+import { readingCount } from './usableColumns.ts';
 
 /** An edge whose every gap is larger than this does not rest on the hull, mm. */
 const OFF_THE_HULL = 5;
@@ -100,10 +100,17 @@ function aheadRemarks({ line, part, parts, points }: LineAssessment): Remark[] {
   ];
 }
 
+function leastGap({ readings, log }: Placement): number {
+  let least = Infinity;
+  for (const { gap } of readings) least = Math.min(least, gap.mm);
+  for (const gap of log?.series?.gap ?? []) least = Math.min(least, gap);
+  return least;
+}
+
 function contactRemarks({ workUnit }: Survey, line: Line): Remark[] {
   return line.placements.flatMap((placement): Remark[] => {
-    if (placement.held !== 'resting' || placement.readings.length < 4) return [];
-    const least = min(placement.readings.map((r) => r.gap.mm));
+    if (placement.held !== 'resting' || readingCount(placement) < 4) return [];
+    const least = leastGap(placement);
     const division = placement.division ?? houseDivision(workUnit);
     if (least <= division + 1e-9) return [];
     const asked =

@@ -1,6 +1,7 @@
 import type { Remark } from './assessment.ts';
 import { showPlace, showTolerance } from './figures.ts';
 import { blockUnder } from './edge/blockUnder.ts';
+import type { LogSeries } from './log/logReadings.ts';
 import type { Placement, Survey } from './survey.ts';
 import { houseDivision } from './usable.ts';
 import { showLength } from './units.ts';
@@ -43,14 +44,32 @@ export function slippedBlocks(survey: Survey): Remark[] {
 }
 
 /** The gap at a place, between its two neighbouring readings. */
-function gapAt({ readings }: Placement, at: number): number | undefined {
-  const near = readings.filter((r) => Math.abs(r.station.mm - at) <= NEAR);
-  const aft = near.filter((r) => r.station.mm <= at).sort((a, b) => b.station.mm - a.station.mm)[0];
-  const fore = near
-    .filter((r) => r.station.mm >= at)
-    .sort((a, b) => a.station.mm - b.station.mm)[0];
+function gapAt(placement: Placement, at: number): number | undefined {
+  const { log } = placement;
+  const near =
+    log?.series === undefined
+      ? placement.readings
+          .filter((r) => Math.abs(r.station.mm - at) <= NEAR)
+          .map((r) => ({ x: r.station.mm, gap: r.gap.mm }))
+      : besideIn(log.series, at);
+  const aft = near.filter(({ x }) => x <= at).sort((a, b) => b.x - a.x)[0];
+  const fore = near.filter(({ x }) => x >= at).sort((a, b) => a.x - b.x)[0];
   if (!aft || !fore) return undefined;
-  if (aft.station.mm === fore.station.mm) return aft.gap.mm;
-  const share = (at - aft.station.mm) / (fore.station.mm - aft.station.mm);
-  return aft.gap.mm + share * (fore.gap.mm - aft.gap.mm);
+  if (aft.x === fore.x) return aft.gap;
+  const share = (at - aft.x) / (fore.x - aft.x);
+  return aft.gap + share * (fore.gap - aft.gap);
+}
+
+/** A log's last reading up to a place and the first from it, where they are near. */
+function besideIn({ x, gap }: LogSeries, at: number): readonly { x: number; gap: number }[] {
+  let low = 0;
+  let high = x.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (x[middle] < at) low = middle + 1;
+    else high = middle;
+  }
+  return [low - 1, low].flatMap((i) =>
+    i >= 0 && i < x.length && Math.abs(x[i] - at) <= NEAR ? [{ x: x[i], gap: gap[i] }] : [],
+  );
 }

@@ -2,6 +2,8 @@
  *  All lengths in mm. The text as typed is kept beside every number that a person wrote.
  *  Plain readonly data; absent means "not stated", never 0. */
 
+import type { LogReadings } from './log/logReadings.ts';
+
 export type Side = 'port' | 'starboard' | 'centre';
 
 /** A number a person wrote, in mm, with the text as typed. */
@@ -81,6 +83,8 @@ export interface Placement {
    *  different periods are never tied. */
   readonly supportPeriod?: number;
   readonly readings: readonly Reading[];
+  /** Where it was logged and the readings are too many to be held one by one; `readings` is then empty. */
+  readonly log?: LogReadings;
   readonly voids: readonly VoidStation[];
   readonly later: readonly LaterStation[];
 }

@@ -1,5 +1,4 @@
-import { repeatScatter } from '../fit/repeatScatter.ts';
-import { tiedGroups, type PlacementReadings } from '../fit/tied.ts';
+import type { PlacementReadings } from '../fit/tied.ts';
 import type { Repeatability } from './assessment.ts';
 import { blockUnder } from './edge/blockUnder.ts';
 import type { Line, Placement, Reading, Survey } from './survey.ts';
@@ -16,10 +15,6 @@ export interface UsableReading {
 export function houseDivision(workUnit: Survey['workUnit']): number {
   return workUnit === 'in' ? 25.4 / 32 : 0.5;
 }
-
-/** Below this many degrees of freedom repeats are not enough to replace a stated repeatability:
- *  from 10 on their scatter is known to about a quarter, inside the factor that the fit averages over. */
-export const REPEATS_NEEDED = 10;
 
 /** Stations nearer than this are one station, mm: a pencil mark. */
 export const SAME_STATION = 1;
@@ -56,45 +51,20 @@ export function readingUncertainty(
   { division, reading }: UsableReading,
   repeatability: Repeatability,
 ): number {
+  return readingSpread(division, reading.weight, repeatability);
+}
+
+/** The same from what it depends on. `weight`: how many raw readings were averaged; absent: one. */
+export function readingSpread(
+  division: number,
+  weight: number | undefined,
+  repeatability: Repeatability,
+): number {
   const rounding = division / Math.sqrt(12);
-  const many = Math.sqrt(reading.weight ?? 1);
+  const many = Math.sqrt(weight ?? 1);
   if (repeatability.from === 'repeats') return Math.max(repeatability.mm / many, rounding);
   const repeat = repeatability.from === 'stated' ? repeatability.mm : division / 2;
   return Math.hypot(rounding, repeat / many);
-}
-
-/** Repeatability found from repeats over all lines where there are enough, else as stated,
- *  else half a division. */
-export function repeatabilityOf(
-  survey: Survey,
-  stated: number | undefined,
-  resolution: number | undefined,
-  errorOf: (placement: Placement) => ((station: number) => number) | undefined = () => undefined,
-): Repeatability {
-  let squares = 0;
-  let dof = 0;
-  let finest = Infinity;
-  for (const line of survey.lines) {
-    for (const placements of byPeriod(line)) {
-      const usable = placements.map((p) =>
-        usableReadings(p, survey.workUnit, resolution, errorOf(p)),
-      );
-      for (const readings of usable)
-        for (const r of readings) finest = Math.min(finest, r.division);
-      const plain = usable.map((readings) => asPlacement(readings, () => 1));
-      for (const group of tiedGroups(plain, SAME_STATION)) {
-        const members = group.map((i) => plain[i]).filter((p) => p.x.length > 0);
-        if (members.length === 0) continue;
-        const scatter = repeatScatter(members, SAME_STATION);
-        squares += scatter.squares;
-        dof += scatter.dof;
-      }
-    }
-  }
-  if (dof >= REPEATS_NEEDED) return { mm: Math.sqrt(squares / dof), from: 'repeats', dof };
-  if (stated !== undefined) return { mm: stated, from: 'stated' };
-  const division = Number.isFinite(finest) ? finest : houseDivision(survey.workUnit);
-  return { mm: division / 2, from: 'house default' };
 }
 
 /** Placements of a file that knows nothing of the support all belong to one period. */

@@ -1,3 +1,4 @@
+import { repeatabilityOf, REPEATS_NEEDED } from '../../src/survey/repeatability.ts';
 import { describe, expect, it } from 'vitest';
 import type { Repeatability } from '../../src/survey/assessment.ts';
 import type { Placement } from '../../src/survey/survey.ts';
@@ -5,8 +6,6 @@ import {
   byPeriod,
   houseDivision,
   readingUncertainty,
-  repeatabilityOf,
-  REPEATS_NEEDED,
   usableReadings,
 } from '../../src/survey/usable.ts';
 import { lineOf, placementOf, readingOf, sample, surveyOf, unsaid } from './madeSurveys.ts';

@@ -65,7 +65,7 @@ function once(
     sameLook &&
     read.length >= (lay.kind === 'log' ? 2 : 3)
   ) {
-    const expected = `stations that differ: all ${read.length} readings of ${lay.called} stand at one`;
+    const expected = stationsDiffer(read.length, lay.called);
     const found = first.station?.text ?? '';
     return {
       good: rows.filter((row) => row.gap === undefined || row === first),
@@ -84,12 +84,23 @@ function once(
       return true;
     }
     if (lay.kind === 'log' && before.gap !== undefined && row.gap !== undefined) return true;
-    const said = `row ${before.row} has ${clip(before.gap?.text ?? before.void ?? before.later ?? '')} there`;
-    const expected = `each station once in ${lay.called} (${said}), or a look number for a second look`;
+    const there = before.gap?.text ?? before.void ?? before.later ?? '';
+    const expected = eachOnce(lay.called, before.row, there);
     faults.push(fault(row.row, row.stationColumn, row.station.text, expected));
     return false;
   });
   return { good, faults };
+}
+
+/** What was expected of a lay whose readings all stand at one station. */
+export function stationsDiffer(readings: number, called: string): string {
+  return `stations that differ: all ${readings} readings of ${called} stand at one`;
+}
+
+/** What was expected where a lay says two things of one station. */
+export function eachOnce(called: string, row: number, there: string): string {
+  const said = `row ${row} has ${clip(there)} there`;
+  return `each station once in ${called} (${said}), or a look number for a second look`;
 }
 
 function isBlank(row: MeasuredRow): boolean {

@@ -1,3 +1,4 @@
+import { timeFaults } from '../log/timeFaults.ts';
 import type { Line, Survey } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
 import { averageLog } from './averageLog.ts';
@@ -79,7 +80,8 @@ function build(
 ): Built {
   const kind = stated.kind ?? 'hand';
   const grouped = groupRows(rows, workUnit);
-  const faults: (readonly Fault[])[] = [grouped.faults];
+  const times = kind === 'log' ? timeFaults(rows, workUnit) : [];
+  const faults: (readonly Fault[])[] = [grouped.faults, times];
   const warnings: (readonly Warning[])[] = [];
   const assumed = new Set<string>();
 

@@ -1,5 +1,6 @@
 import type { Remark } from '../assessment.ts';
 import { showMeasured, showPlace, showTolerance, type WorkUnit } from '../figures.ts';
+import { readingCount } from '../usableColumns.ts';
 import type { Edge, EdgeBound, EdgeCheck, Line, Placement, Survey } from '../survey.ts';
 import type { EdgeError } from './edgeError.ts';
 import type { EdgeUse } from './edgeUse.ts';
@@ -37,7 +38,7 @@ export function assessEdges(
   const laid = new Map<string, Laid[]>();
   for (const line of survey.lines) {
     for (const placement of line.placements) {
-      if (placement.readings.length === 0) continue;
+      if (readingCount(placement) === 0) continue;
       const use = useOf(placement);
       const before = laid.get(use.key);
       if (before) before.push({ line, placement, use });

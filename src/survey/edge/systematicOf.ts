@@ -1,7 +1,7 @@
 import type { Profile } from '../../fit/posterior.ts';
 import { responseTo } from '../../fit/responseTo.ts';
 import type { SystematicMode } from '../../fit/systematic.ts';
-import type { PlacementReadings } from '../../fit/tied.ts';
+import type { ReadingColumns } from '../../fit/tied.ts';
 import type { EdgeMode } from './edgeUse.ts';
 
 /** Each way in which the edges of a line's placements may be out, as what it does to the fitted profile: one and the
@@ -10,7 +10,7 @@ import type { EdgeMode } from './edgeUse.ts';
 export function systematicOf(
   modes: readonly (readonly EdgeMode[])[],
   profile: Profile,
-  plain: readonly PlacementReadings[],
+  plain: readonly ReadingColumns[],
 ): readonly SystematicMode[] {
   const byKey = new Map(modes.flat().map((mode) => [mode.key, mode]));
   return [...byKey].map(([key, { name, distribution }]) => {
