@@ -1,11 +1,12 @@
 import { mean } from 'simple-statistics';
 import { accounts, type Account, type Accounts } from './account.ts';
-import { countedIn } from './counted.ts';
+import { countedIn, sizesTold } from './counted.ts';
 import { chords, deepestChord, type Chords } from './departures.ts';
 import { heightsAt } from './functionals.ts';
 import { pairedMoments } from './pairedMoments.ts';
 import { meanCoefficients, type Profile } from './posterior.ts';
 import { posteriorDraws } from './posteriorDraws.ts';
+import { PROVEN } from './proven.ts';
 import { sectionsOf, type Section } from './sections.ts';
 import { withSystematic, type SystematicMode } from './systematic.ts';
 import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
@@ -61,9 +62,7 @@ export interface Judgement {
   readonly judged: readonly [number, number];
 }
 
-/** A class is proven at this probability or more: the 95 % that ISO 14253-1 asks for, with room for
- *  what the model does not know. */
-export const PROVEN = 0.975;
+export { PROVEN };
 
 /** Pairs of draws, and where a probability must lie for the stage to be gone on to. */
 const STAGES = [
@@ -115,12 +114,13 @@ export function judge(
 
   const { sections, fairness, counted } = found;
   const surface = accountedSurfaces(heights(meanCoefficients(profile)), on, counted.typical);
+  const told = sizesTold(all, counted);
   const weights = tailWeights(profile, from, tail, to);
   return {
     verdict: lineVerdict(sections, fairness),
     told: counted.typical,
-    hollow: deepest(counted.hollows, on, surface.forHollow, 1),
-    hump: deepest(counted.humps, on, surface.forHump, -1),
+    hollow: deepest(told.hollows, on, surface.forHollow, 1),
+    hump: deepest(told.humps, on, surface.forHump, -1),
     ...(weights && { tail: tailAngle(weights, coefficients, tail) }),
     sections,
     fairness,
