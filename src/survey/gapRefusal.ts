@@ -10,7 +10,7 @@ const ROUNDING = 1e-9;
 
 /** What of a laying decides which gaps can be; lengths in mm. */
 export type LayReach = Partial<
-  Pick<Placement, 'held' | 'block' | 'aftEnd' | 'edgeLength' | 'division'>
+  Pick<Placement, 'held' | 'block' | 'blockFore' | 'aftEnd' | 'edgeLength' | 'division'>
 >;
 
 /** Why a gap cannot be, as what was expected instead; undefined where it can. One answer for a file's cell and for a
@@ -24,7 +24,8 @@ export function gapRefusal(gap: number, lay: LayReach, division?: number): strin
     return '0 or more, within two divisions of the gauge: an edge does not sink in';
   }
   if (blocks && lay.block === undefined) return undefined;
-  const block = blocks ? lay.block : undefined;
+  const block =
+    blocks && lay.block !== undefined ? Math.max(lay.block, lay.blockFore ?? lay.block) : undefined;
   const past = block === undefined ? gap : gap - block;
   const over = block === undefined ? '' : ` past the block height of ${tidyMm(block)} mm`;
   if (past > LARGEST_GAP + ROUNDING) return `at most ${LARGEST_GAP} mm${over}`;

@@ -1,7 +1,8 @@
 import { GAP_BOUNDS, LENGTH_BOUNDS, outside, type Bounds } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
-import type { GaugeReads, Held, SupportEvent, Tolerance } from '../survey.ts';
+import type { Edge, Face, GaugeReads, Held, SupportEvent, Tolerance } from '../survey.ts';
 import { readUnit, type CountedUnit } from '../units.ts';
+import { EDGE_KEYS, EdgeLines, UNNAMED_EDGE } from './edgeLines.ts';
 import { fault, type Fault } from './fault.ts';
 import type { HashLine } from './splitFile.ts';
 
@@ -13,9 +14,11 @@ export interface Conditions {
   workUnit?: 'mm' | 'in';
   held?: Held;
   block?: number;
+  blockFore?: number;
   blocksAt?: readonly [number, number];
   aftEnd?: number;
   aftMark?: 'A' | 'B';
+  face?: Face;
   edge?: string;
   edgeLength?: number;
   gauge?: string;
@@ -43,6 +46,8 @@ export interface RecognisedCondition {
 export interface ConditionsRead {
   readonly stated: Readonly<Conditions>;
   readonly support: readonly SupportEvent[];
+  /** What is known of straightedges beyond their length. */
+  readonly edges: readonly Edge[];
   /** Every line whose key is none of ours, as written; lines of one key joined by a line break. */
   readonly other: Readonly<Record<string, string>>;
   readonly recognised: readonly RecognisedCondition[];
@@ -132,6 +137,7 @@ export const readGaugeReads = choice<GaugeReads>({
   'nearest mark': 'nearest mark',
   'last leaf': 'last leaf',
 });
+export const readFace = choice<Face>({ marked: 'marked', other: 'other' });
 export const readAftMark = choice<'A' | 'B'>({ a: 'A', b: 'B' });
 
 const setters: ReadonlyMap<string, Setter> = new Map([
@@ -141,9 +147,11 @@ const setters: ReadonlyMap<string, Setter> = new Map([
   ['work unit', field('workUnit', choice<'mm' | 'in'>({ mm: 'mm', in: 'in' }))],
   ['held', field('held', readHeld)],
   ['block', field('block', length('above 0', '20 mm'))],
+  ['fore block', field('blockFore', length('above 0', '20 mm'))],
   ['blocks at', field('blocksAt', readBlocksAt)],
   ['aft end', field('aftEnd', length('any', '-50 mm'))],
   ['aft mark', field('aftMark', readAftMark)],
+  ['edge face', field('face', readFace)],
   ['edge', field('edge', words)],
   ['edge length', field('edgeLength', length('above 0', '1500 mm', LENGTH_BOUNDS))],
   ['gauge', field('gauge', words)],
@@ -171,13 +179,15 @@ const supportKeys: ReadonlySet<string> = new Set([
 
 /** Whether a key is one that the tool computes with, and so never one of `other`. */
 export function isKnownKey(key: string): boolean {
-  return setters.has(plainKey(key)) || supportKeys.has(plainKey(key));
+  const plain = plainKey(key);
+  return setters.has(plain) || supportKeys.has(plain) || EDGE_KEYS.has(plain);
 }
 
 /** Reads the `# key: value` lines of a file. A line without a colon is kept under the key `remark`. */
 export function readConditions(lines: readonly HashLine[]): ConditionsRead {
   const stated: Conditions = {};
   const support: SupportEvent[] = [];
+  const edgeLines = new EdgeLines();
   const other = new Map<string, string>();
   const recognised: RecognisedCondition[] = [];
   const faults: Fault[] = [];
@@ -191,8 +201,10 @@ export function readConditions(lines: readonly HashLine[]): ConditionsRead {
     const plain = plainKey(key);
     const set = setters.get(plain);
 
-    if (supportKeys.has(plain)) {
-      const expected = readSupport(support, plain, value);
+    if (supportKeys.has(plain) || EDGE_KEYS.has(plain)) {
+      const expected = supportKeys.has(plain)
+        ? readSupport(support, plain, value)
+        : edgeLines.take(plain, value, row);
       if (expected === undefined) recognised.push({ row, key, value, used: true });
       else faults.push(fault(row, key, value, expected));
     } else if (set === undefined) {
@@ -211,7 +223,16 @@ export function readConditions(lines: readonly HashLine[]): ConditionsRead {
       else faults.push(fault(row, key, value, expected));
     }
   }
-  return { stated, support, other: Object.fromEntries(other), recognised, faults };
+  if (edgeLines.unnamed && stated.edge === undefined) stated.edge = UNNAMED_EDGE;
+  const { edges, faults: edgeFaults } = edgeLines.finish(stated.edge, stated.edgeLength);
+  return {
+    stated,
+    support,
+    edges,
+    other: Object.fromEntries(other),
+    recognised,
+    faults: [...faults, ...edgeFaults],
+  };
 }
 
 function plainKey(key: string): string {

@@ -57,7 +57,7 @@ export function noRows(header: number): Fault {
 
 /** The survey that a file's conditions and lines make. */
 export function toSurvey(
-  { stated, support, other }: Pick<ConditionsRead, 'stated' | 'support' | 'other'>,
+  { stated, support, edges, other }: Pick<ConditionsRead, 'stated' | 'support' | 'edges' | 'other'>,
   workUnit: 'mm' | 'in',
   lines: readonly Line[],
 ): Survey {
@@ -77,6 +77,7 @@ export function toSurvey(
     ...(transomRadius === undefined ? {} : { transomRadius }),
     workUnit,
     kind: stated.kind ?? 'hand',
+    ...(edges.length === 0 ? {} : { edges }),
     lines,
   };
 }

@@ -47,9 +47,11 @@ interface LineFacts {
 const layColumns: Readonly<Record<keyof LayFacts, string>> = {
   held: 'held',
   block: 'block',
+  blockFore: 'fore_block',
   blocksAt: 'blocks_at',
   aftEnd: 'aft_end',
   aftMark: 'aft_mark',
+  face: 'edge_face',
   edge: 'edge',
   edgeLength: 'edge_length',
   gauge: 'gauge',

@@ -13,7 +13,7 @@ export function layFacts(
   defaults: LayDefaults,
   assumed: Set<string>,
 ): LayFacts & { readonly held: Held } {
-  const { block, blocksAt, ...whole } = pick(stated);
+  const { block, blockFore, blocksAt, ...whole } = pick(stated);
   const said = facts.held ?? stated.held ?? defaults.held;
   const height = facts.block ?? block ?? defaults.block;
   const held = said ?? (height === undefined ? 'resting' : 'blocks');
@@ -22,6 +22,7 @@ export function layFacts(
       held === 'blocks' ? 'held on blocks, since a block height stands' : 'held: resting',
     );
   }
+  const fore = facts.blockFore ?? blockFore;
   const at = facts.blocksAt ?? blocksAt;
   const { edgeLength, division } = defaults;
   return {
@@ -31,6 +32,7 @@ export function layFacts(
     ...facts,
     held,
     ...(held === 'blocks' && height !== undefined ? { block: height } : {}),
+    ...(held === 'blocks' && fore !== undefined ? { blockFore: fore } : {}),
     ...(held === 'blocks' && at !== undefined ? { blocksAt: at } : {}),
   };
 }

@@ -4,9 +4,11 @@ import type { ExtraCells, GaugeReads, Placement, Side, Typed } from '../survey.t
  *  above the header. */
 export const LAY_KEYS = [
   'block',
+  'blockFore',
   'blocksAt',
   'aftEnd',
   'aftMark',
+  'face',
   'edge',
   'edgeLength',
   'gauge',

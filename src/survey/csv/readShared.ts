@@ -2,7 +2,7 @@ import { FARTHEST_STATION, STATION_EXPECTED } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
 import type { Typed } from '../survey.ts';
 import type { LengthColumn } from './columns.ts';
-import { readAftMark, readBlocksAt, readGaugeReads, readHeld } from './conditions.ts';
+import { readAftMark, readBlocksAt, readFace, readGaugeReads, readHeld } from './conditions.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 import type { RowReader } from './rowReader.ts';
 import type { FileRow } from './splitFile.ts';
@@ -94,9 +94,11 @@ function positive(reader: RowReader, is: LengthColumn): number | undefined {
 function readLay(reader: RowReader): LayFacts {
   const held = reader.choice('held', readHeld);
   const block = reader.length('block');
+  const blockFore = positive(reader, 'fore_block');
   const blocksAt = reader.choice('blocks_at', readBlocksAt);
   const aftEnd = reader.length('aft_end');
   const aftMark = reader.choice('aft_mark', readAftMark);
+  const face = reader.choice('edge_face', readFace);
   const edge = reader.words('edge');
   const edgeLength = positive(reader, 'edge_length');
   const gauge = reader.words('gauge');
@@ -107,9 +109,11 @@ function readLay(reader: RowReader): LayFacts {
   return {
     ...(held === undefined ? {} : { held }),
     ...(block === undefined || block.mm === 0 ? {} : { block: block.mm }),
+    ...(blockFore === undefined ? {} : { blockFore }),
     ...(blocksAt === undefined ? {} : { blocksAt }),
     ...(aftEnd === undefined ? {} : { aftEnd: aftEnd.mm }),
     ...(aftMark === undefined ? {} : { aftMark }),
+    ...(face === undefined ? {} : { face }),
     ...(edge === undefined ? {} : { edge }),
     ...(edgeLength === undefined ? {} : { edgeLength }),
     ...(gauge === undefined ? {} : { gauge }),

@@ -1,5 +1,6 @@
 import { exactLength } from '../exactText.ts';
-import type { Survey } from '../survey.ts';
+import { writeSag } from '../edge/sagText.ts';
+import type { Edge, Survey } from '../survey.ts';
 import { isKnownKey } from './conditions.ts';
 import type { CommonFacts } from './measuredRow.ts';
 
@@ -40,17 +41,50 @@ export function writeConditions(
   sayLength('transom radius', survey.transomRadius);
   say('held', common.held);
   sayLength('block', common.block);
+  sayLength('fore block', common.blockFore);
   say('blocks at', common.blocksAt && writeBlocksAt(common.blocksAt, workUnit));
   say('edge', common.edge);
   sayLength('edge length', common.edgeLength);
   sayLength('aft end', common.aftEnd);
   say('aft mark', common.aftMark);
+  say('edge face', common.face);
   say('gauge', common.gauge);
   sayLength('read to', common.division);
   say('reads', common.reads);
+  for (const edge of survey.edges ?? []) {
+    for (const [key, value] of edgeLines(edge, workUnit)) say(key, value);
+  }
   for (const [key, value] of Object.entries(survey.conditions)) {
     const plain = isKnownKey(key) ? `note on ${key}` : key;
     for (const line of value.split('\n')) say(plain, line);
+  }
+  return lines;
+}
+
+/** What is known of a straightedge, as `EdgeLines` reads it back. */
+function edgeLines(edge: Edge, unit: 'mm' | 'in'): readonly (readonly [string, string])[] {
+  const length = (mm: number) => exactLength(mm, unit);
+  const { name, kind, bound, sag, checks = [] } = edge;
+  const lines: [string, string][] = [['edge known as', name]];
+  if (edge.length !== undefined) lines.push(['edge known length', length(edge.length)]);
+  if (kind !== undefined) lines.push(['edge type', kind]);
+  if (bound) lines.push(['edge bound', `${length(bound.size)} over ${length(bound.over)}`]);
+  if (sag !== undefined) lines.push(['edge sag', writeSag(sag, unit)]);
+  for (const check of checks) {
+    const { method, date, face, readTo } = check;
+    lines.push(['edge check', date === undefined ? method : `${method} ${date}`]);
+    if (face !== undefined) lines.push(['edge check face', face]);
+    lines.push(['edge check read to', length(readTo)]);
+    if (check.method === 'reversal') {
+      for (const { at, apart } of check.points) {
+        lines.push(['edge check at', `${length(at)}: ${length(apart)}`]);
+      }
+    } else {
+      for (const { at, withSecond, secondWithThird, withThird } of check.points) {
+        const gaps = [withSecond, secondWithThird, withThird].map(length).join('; ');
+        lines.push(['edge check at', `${length(at)}: ${gaps}`]);
+      }
+    }
   }
   return lines;
 }

@@ -109,12 +109,14 @@ function allColumns(
     count('repeat', ({ placement }) => unlessOne(placement.repeat)),
     words('held', (row) => lay('held', row)),
     length('block', (row) => lay('block', row)),
+    length('fore_block', (row) => lay('blockFore', row)),
     words('blocks_at', (row) => {
       const at = lay('blocksAt', row);
       return at && writeBlocksAt(at, workUnit);
     }),
     length('aft_end', (row) => lay('aftEnd', row)),
     words('aft_mark', (row) => lay('aftMark', row)),
+    words('edge_face', (row) => lay('face', row)),
     words('edge', (row) => lay('edge', row)),
     length('edge_length', (row) => lay('edgeLength', row)),
     words('gauge', (row) => lay('gauge', row)),

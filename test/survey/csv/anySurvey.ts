@@ -93,6 +93,7 @@ function placement(line: string, name: string, repeat: number): fc.Arbitrary<Pla
   const facts = all<Placement>(
     optional('aftEnd', size(-200, 2000)),
     optional('aftMark', fc.constantFrom('A' as const, 'B' as const)),
+    optional('face', fc.constantFrom('marked' as const, 'other' as const)),
     optional('edge', oneLine),
     optional('edgeLength', size(600, 4000)),
     optional('gauge', oneLine),
@@ -100,6 +101,7 @@ function placement(line: string, name: string, repeat: number): fc.Arbitrary<Pla
   );
   const blocks = all<Placement>(
     positive(60).map((block) => ({ block })),
+    optional('blockFore', positive(60)),
     optional('blocksAt', fc.constantFrom([100, 1400] as const, [76.2, 1219.2] as const)),
   );
   const gauge = fc.option(
