@@ -230,14 +230,11 @@ function assessPart(
   if (scatterBeyondStated(profile) > SCATTER_TOLD) {
     setting.remark(scatterRemark(line, repeatability));
   }
-  const readings = group.flatMap((columns) =>
-    columns.readings === undefined ? [] : [columns.readings],
-  );
   const outcome: Judged = {
     ok: true,
     judgement,
     systematic,
-    ...(readings.length === group.length && { fitted: { profile, readings } }),
+    fitted: { profile, columns: group },
     spacing: within.spacing,
     readingUncertainty: within.u,
     division: within.division,

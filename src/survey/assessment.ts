@@ -3,7 +3,7 @@ import type { Profile } from '../fit/posterior.ts';
 import type { SystematicMode } from '../fit/systematic.ts';
 import type { EdgeAssessment } from './edge/edgeAssessment.ts';
 import type { Line, Survey, Tolerance } from './survey.ts';
-import type { UsableReading } from './usable.ts';
+import type { UsableColumns } from './usableColumns.ts';
 
 /** What a survey's readings prove, line by line: the result of `assess`. Lengths in mm, angles in degrees. */
 export interface SurveyAssessment {
@@ -54,11 +54,11 @@ export interface Judged {
   readonly judgement: Judgement;
   /** What bends the whole profile at once and is in the judgement: what is not known of the straightedges. */
   readonly systematic: readonly SystematicMode[];
-  /** What was judged: the profile, and the readings that it was fitted to, a list a placement. Absent where a
+  /** What was judged: the profile, and the readings that it was fitted to, one a placement. Absent where a
    *  profile was given and not fitted. */
   readonly fitted?: {
     readonly profile: Profile;
-    readonly readings: readonly (readonly UsableReading[])[];
+    readonly columns: readonly UsableColumns[];
   };
   /** Narrowest and widest spacing of the judged stations, mm. A spacing cannot show a feature shorter
    *  than about three times itself. */

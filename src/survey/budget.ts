@@ -6,7 +6,7 @@ import type { Judged, LineAssessment, SurveyAssessment } from './assessment.ts';
 import { edgeSources, readingSources, type BudgetSource } from './budgetSources.ts';
 import { readingUncertainties } from './readingUncertainties.ts';
 import { wholeShares } from './shares.ts';
-import { asPlacement, readingUncertainty } from './usable.ts';
+import { columnUncertainties } from './usableColumns.ts';
 
 /** One source of a result's uncertainty, with what it brings. */
 export interface BudgetPart extends BudgetSource {
@@ -41,18 +41,23 @@ export interface ResultBudget {
  *  The parts of each add up to its variance, and every result of a line has the same sources in the same order
  *  (GUM 5.1.2, the systematic ones independent of the rest). */
 export function lineBudget(
-  { line, outcome }: LineAssessment,
+  { outcome }: LineAssessment,
   assessment: Pick<SurveyAssessment, 'tolerance' | 'repeatability' | 'edges' | 'survey'>,
 ): readonly ResultBudget[] {
   if (!outcome.ok || !outcome.fitted) return [];
-  const { profile, readings } = outcome.fitted;
+  const { profile, columns } = outcome.fitted;
   const { repeatability } = assessment;
-  const plain = readings.map((each) =>
-    asPlacement(each, (r) => readingUncertainty(r, repeatability)),
-  );
+  const plain = columns.map((each) => ({
+    x: each.x,
+    u: columnUncertainties(each, repeatability),
+  }));
   const sources = [
-    ...readingSources(readings.flat(), assessment),
-    ...edgeSources(line, outcome.systematic, assessment),
+    ...readingSources(columns, assessment),
+    ...edgeSources(
+      columns.map(({ placement }) => placement),
+      outcome.systematic,
+      assessment,
+    ),
   ];
   return figuresOf(outcome, assessment.tolerance.over).map(({ weights, ...figure }) => {
     const budget = budgetOf(profile, weights, plain, outcome.systematic);
@@ -87,12 +92,12 @@ function resultOf(
 ): Omit<ResultBudget, 'of' | 'chord' | 'shown'> {
   let rounding = 0;
   let repeat = 0;
-  fitted?.readings.forEach((readings, p) => {
-    readings.forEach((r, i) => {
-      const own = readingUncertainties(r, repeatability);
+  fitted?.columns.forEach((columns, p) => {
+    budget.readings[p].forEach((variance, i) => {
+      const own = readingUncertainties(columns, i, repeatability);
       const share = own.rounding ** 2 / (own.rounding ** 2 + own.repeat ** 2);
-      rounding += share * budget.readings[p][i];
-      repeat += (1 - share) * budget.readings[p][i];
+      rounding += share * variance;
+      repeat += (1 - share) * variance;
     });
   });
   const varianceOf = ({ kind, name }: BudgetSource): number => {

@@ -1,9 +1,10 @@
 import type { SystematicMode } from '../fit/systematic.ts';
 import type { SurveyAssessment } from './assessment.ts';
 import { showTolerance } from './figures.ts';
-import { readingUncertainties } from './readingUncertainties.ts';
-import type { Line } from './survey.ts';
-import type { UsableReading } from './usable.ts';
+import { divisionOf, readingUncertainties } from './readingUncertainties.ts';
+import { laidEdges } from './laidEdges.ts';
+import type { Placement } from './survey.ts';
+import type { UsableColumns } from './usableColumns.ts';
 
 /** A source of uncertainty, as a technician says it and in the terms of the GUM. */
 export interface BudgetSource {
@@ -28,14 +29,21 @@ type Assessed = Pick<SurveyAssessment, 'repeatability' | 'edges' | 'survey'>;
 
 /** What each reading carries by itself, and what lies between them. */
 export function readingSources(
-  readings: readonly UsableReading[],
+  placements: readonly UsableColumns[],
   { repeatability, survey }: Assessed,
 ): readonly BudgetSource[] {
-  const own = readings.map((r) => readingUncertainties(r, repeatability));
-  const largest = (part: 'rounding' | 'repeat') =>
-    own.reduce((most, each) => Math.max(most, each[part]), 0);
-  const [rounding, repeat] = [largest('rounding'), largest('repeat')];
-  const divisions = [...new Set(readings.map(({ division }) => division))].sort((a, b) => a - b);
+  let rounding = 0;
+  let repeat = 0;
+  const seen = new Set<number>();
+  for (const columns of placements) {
+    for (let i = 0; i < columns.x.length; i++) {
+      const own = readingUncertainties(columns, i, repeatability);
+      rounding = Math.max(rounding, own.rounding);
+      repeat = Math.max(repeat, own.repeat);
+      seen.add(divisionOf(columns, i));
+    }
+  }
+  const divisions = [...seen].sort((a, b) => a - b);
   const [finest, coarsest] = [divisions[0], divisions[divisions.length - 1]].map((mm) =>
     showTolerance(mm, survey.workUnit),
   );
@@ -95,14 +103,13 @@ function repeatabilitySource(
 /** Letters of what an edge may bring, in the order in which they come. */
 const EDGE_LETTERS = ['S', 'T', 'U', 'V', 'W'] as const;
 
-/** What is not known of the straightedges of a line, one source a name. */
+/** What is not known of the straightedges that placements were laid with, one source a name. */
 export function edgeSources(
-  line: Line,
+  placements: readonly Placement[],
   systematic: readonly SystematicMode[],
   { edges, survey }: Assessed,
 ): readonly BudgetSource[] {
-  const names = new Set(line.placements.map(({ edge }) => edge));
-  const bounds = edges.flatMap(({ name, bound }) => (names.has(name) && bound ? [bound] : []));
+  const bounds = laidEdges(edges, placements).flatMap(({ bound }) => bound ?? []);
   const byName = new Map(systematic.map((mode) => [mode.name, mode]));
   return [...byName.values()].map(({ name, distribution }, i): BudgetSource => {
     const bounded = distribution === 'rectangular';
@@ -118,7 +125,9 @@ export function edgeSources(
       kind: 'edge',
       letter: EDGE_LETTERS[Math.min(i, EDGE_LETTERS.length - 1)],
       name,
-      basis: bounded ? said || 'within what is stated of it' : 'what is known of it',
+      basis: bounded
+        ? said || 'within what is stated of it'
+        : 'worked out from what is known of it',
       type: 'B',
       distribution,
       clause: bounded ? '4.3.7' : '4.3.1',

@@ -2,6 +2,7 @@ import type { LineAssessment, SurveyAssessment } from './assessment.ts';
 import type { BudgetPart, ResultBudget } from './budget.ts';
 import type { BudgetSource } from './budgetSources.ts';
 import { showAngle, showMeasured, showPlace, showStretch, type WorkUnit } from './figures.ts';
+import { laidEdges } from './laidEdges.ts';
 import { smallFigure } from './smallFigure.ts';
 
 /** A result's budget in a few sentences. */
@@ -18,12 +19,21 @@ export interface BudgetWords {
 
 export const RESULT_TITLES = { hollow: 'Hollow', hump: 'Hump', tail: 'Tail angle' } as const;
 
-const LESSENED_BY: Readonly<Record<BudgetSource['kind'], string>> = {
-  between: 'read closer',
-  rounding: 'use a finer gauge',
-  repeatability: 'lay the edge again and read the line once more',
-  edge: 'have the straightedge checked, or use one that has been',
-};
+function lessenedBy({ kind, distribution }: BudgetSource): string {
+  switch (kind) {
+    case 'between':
+      return 'read closer';
+    case 'rounding':
+      return 'use a finer gauge';
+    case 'repeatability':
+      return 'lay the edge again and read the line once more';
+    case 'edge':
+      // What is known by bounds alone has not been checked; the rest has been checked or worked out.
+      return distribution === 'rectangular'
+        ? 'have the straightedge checked, or use one that has been'
+        : 'check the straightedge itself more closely';
+  }
+}
 
 /** Results worth taking apart on a screen: the larger departure, and whatever else is told from none. */
 export function worthShowing(results: readonly ResultBudget[]): readonly ResultBudget[] {
@@ -52,7 +62,7 @@ function headline({ of, parts }: ResultBudget): string {
   const top = parts.reduce((most, part) => (part.contribution > most.contribution ? part : most));
   const about = of === 'tail' ? 'the tail angle' : `the ${of}`;
   const most = top.share > 50 ? 'Most of the doubt' : 'The largest part of the doubt';
-  return `${most} about ${about} (${top.share} %) is ${inSentence(top)}: ${LESSENED_BY[top.kind]}.`;
+  return `${most} about ${about} (${top.share} %) is ${inSentence(top)}: ${lessenedBy(top)}.`;
 }
 
 function inSentence({ kind, name }: BudgetPart): string {
@@ -88,22 +98,20 @@ function difference({ of, value, u, shown, chord }: ResultBudget, unit: WorkUnit
 /** What is to be said of a line's budgets as a whole: whether its readings scatter as was taken, and what
  *  the budgets do not hold. */
 export function budgetNotes(
-  { line, points }: LineAssessment,
+  { outcome }: LineAssessment,
   results: readonly ResultBudget[],
   { edges }: Pick<SurveyAssessment, 'edges'>,
 ): readonly string[] {
-  const used = new Set(points.map(({ placement }) => placement));
-  const placements = line.placements.filter(({ id }) => used.has(id));
-  const names = new Set(placements.map(({ edge }) => edge));
   const notes: string[] = [];
-  if (results.length === 0) return notes;
+  if (!outcome.ok || !outcome.fitted || results.length === 0) return notes;
+  const placements = outcome.fitted.columns.map(({ placement }) => placement);
   const { noise } = results[0];
   if (noise >= 1 + APART || noise <= 1 / (1 + APART)) {
     notes.push(
       `The readings scatter ${noise > 1 ? 'more' : 'less'} than was taken: what they bring is reckoned with ${noise.toFixed(1)} times their own uncertainty.`,
     );
   }
-  if (edges.some(({ name, state }) => state === 'not stated' && names.has(name))) {
+  if (laidEdges(edges, placements).some(({ state }) => state === 'not stated')) {
     notes.push(
       'The straightedge was taken as straight: its own bow is not in the budget, since nobody checked it or said what it may be out by.',
     );

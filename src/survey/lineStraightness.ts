@@ -1,6 +1,8 @@
 import { minimumZone } from '../fit/minimumZone.ts';
 import { straightness } from '../fit/straightness.ts';
+import { placementLines } from '../fit/posterior.ts';
 import type { LineAssessment } from './assessment.ts';
+import { SAME_STATION } from './usable.ts';
 
 /** Straightness parameters of the readings of a judged line. Lengths in mm. */
 export interface LineStraightness {
@@ -23,22 +25,23 @@ export interface LineStraightness {
 /** STRt, STRp, STRv and STRq on the least-squares line and STRt on the minimum zone (ISO 12780-1:2011) of the
  *  readings within the judged stretch, as they stand: no filter, and nothing of the surface between them.
  *  Undefined where the line was not fitted, or fewer than two of its stations lie within the stretch. */
-export function lineStraightness({
-  outcome,
-  points,
-}: LineAssessment): LineStraightness | undefined {
-  if (!outcome.ok) return undefined;
+export function lineStraightness({ outcome }: LineAssessment): LineStraightness | undefined {
+  if (!outcome.ok || !outcome.fitted) return undefined;
+  const { profile, columns } = outcome.fitted;
+  const judgedTo = outcome.judgement.judged[1] + SAME_STATION / 2;
+  const datum = placementLines(profile);
   const x: number[] = [];
   const z: number[] = [];
-  let u = 0;
-  const placements = new Set<string>();
-  for (const point of points) {
-    if (!point.judged || point.z === undefined) continue;
-    x.push(point.station);
-    z.push(point.z);
-    u = Math.max(u, point.u);
-    placements.add(point.placement);
-  }
+  let placements = 0;
+  columns.forEach(({ x: at, gap }, p) => {
+    const before = x.length;
+    for (let i = 0; i < at.length; i++) {
+      if (at[i] > judgedTo) continue;
+      x.push(at[i]);
+      z.push(datum[p].offset + datum[p].tilt * (at[i] - profile.domain[0]) - gap[i]);
+    }
+    if (x.length > before) placements += 1;
+  });
   const on = straightness(x, z);
   const zone = minimumZone(x, z);
   if (!on.ok || !zone.ok) return undefined;
@@ -49,7 +52,7 @@ export function lineStraightness({
     readings: n,
     from: domain[0],
     to: domain[1],
-    u,
-    placements: placements.size,
+    u: outcome.readingUncertainty,
+    placements,
   };
 }

@@ -142,6 +142,28 @@ describe('a line’s uncertainty budget', () => {
     }
   });
 
+  it('has what a check of the straightedge leaves open as one source, smaller than a bound on it', () => {
+    const points = stationsTo(1800, 150).map((at) => ({ at, apart: 0 }));
+    const checks = [{ method: 'reversal', readTo: 0.1, points }] as const;
+    const laid = {
+      edge: 'bar',
+      edgeLength: 1800,
+      aftEnd: -100,
+      aftMark: 'A',
+      face: 'marked',
+    } as const;
+    const line = lineOf([placementOf(stationsTo(1500, 100), bump(2.4, 0, 900), laid)]);
+    const checked = surveyOf([line], { edges: [{ name: 'bar', length: 1800, checks }] });
+    const bound = { size: 0.3, over: 1800 };
+    const stated = surveyOf([line], { edges: [{ name: 'bar', length: 1800, bound }] });
+    const [of1, of2] = [checked, stated].map((survey) => of(budgets(survey), 'hollow'));
+    expect(of1.parts.filter(({ kind }) => kind === 'edge')).toHaveLength(1);
+    expect(part(of1, 'edge')).toMatchObject({ distribution: 'normal', type: 'B', letter: 'S' });
+    expect(part(of1, 'edge').contribution).toBeGreaterThan(0);
+    expect(part(of1, 'edge').contribution).toBeLessThan(part(of2, 'edge').contribution / 2);
+    expect(part(of2, 'edge').basis).toBe('within 0.3 mm over 1800 mm');
+  });
+
   it('is the same when the edge is tilted and lifted', () => {
     const tilted = surveyOf([
       lineOf([placementOf(stationsTo(1500, 100), (x) => 4 + 0.003 * x + bump(2.4, 0, 900)(x))]),

@@ -71,16 +71,14 @@ describe('a budget in words', () => {
   });
 
   it.each([
-    ['repeatability', 'how a reading repeats', 'lay the edge again and read the line once more'],
-    [
-      'edge',
-      'a bow of the straightedge',
-      'have the straightedge checked, or use one that has been',
-    ],
-  ] as const)('names %s', (kind, name, lessened) => {
-    const parts = [part(kind, 'X', name, 0.2, 90), part('between', 'B', between, 0.05, 10)];
+    ['repeatability', 'normal', 'lay the edge again and read the line once more'],
+    ['edge', 'rectangular', 'have the straightedge checked, or use one that has been'],
+    ['edge', 'normal', 'check the straightedge itself more closely'],
+  ] as const)('says what lessens %s, %s', (kind, distribution, lessened) => {
+    const top = { ...part(kind, 'X', 'what it is', 0.2, 90), distribution };
+    const parts = [top, part('between', 'B', between, 0.05, 10)];
     expect(budgetWords({ ...hollow, parts }, 'mm').headline).toBe(
-      `Most of the doubt about the hollow (90 %) is ${name}: ${lessened}.`,
+      `Most of the doubt about the hollow (90 %) is what it is: ${lessened}.`,
     );
   });
 
