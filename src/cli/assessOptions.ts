@@ -9,9 +9,22 @@ export const ASSESS_OPTIONS = {
   resolution: { type: 'string' },
   repeatability: { type: 'string' },
   limit: { type: 'string' },
+  'edge-bound': { type: 'string' },
+  'edge-length': { type: 'string' },
 } as const;
 
-const NAMES = ['tolerance', 'over', 'resolution', 'repeatability', 'limit'] as const;
+type Name = keyof typeof ASSESS_OPTIONS;
+
+/** Each option, what it sets, and where it must lie. */
+const NAMES: readonly (readonly [Name, keyof AssessOptions, typeof LENGTH_BOUNDS])[] = [
+  ['tolerance', 'tolerance', GAP_BOUNDS],
+  ['over', 'over', LENGTH_BOUNDS],
+  ['resolution', 'resolution', GAP_BOUNDS],
+  ['repeatability', 'repeatability', GAP_BOUNDS],
+  ['limit', 'limit', LENGTH_BOUNDS],
+  ['edge-bound', 'edgeBound', GAP_BOUNDS],
+  ['edge-length', 'edgeLength', LENGTH_BOUNDS],
+];
 
 export type LengthRead =
   { readonly ok: true; readonly mm: number } | { readonly ok: false; readonly message: string };
@@ -35,18 +48,21 @@ export function lengthArgument(
 
 /** What was asked for beyond what a survey says; the first option that cannot be used, in words. */
 export function assessOptionsOf(values: {
-  readonly [K in (typeof NAMES)[number]]?: string | undefined;
+  readonly [K in Name]?: string | undefined;
 }):
   | { readonly ok: true; readonly options: AssessOptions }
   | { readonly ok: false; readonly message: string } {
   const options: { -readonly [K in keyof AssessOptions]: AssessOptions[K] } = {};
-  for (const name of NAMES) {
+  for (const [name, sets, bounds] of NAMES) {
     const text = values[name];
     if (text === undefined) continue;
-    const bounds = name === 'over' || name === 'limit' ? LENGTH_BOUNDS : GAP_BOUNDS;
     const read = lengthArgument(name, text, bounds);
     if (!read.ok) return read;
-    options[name] = read.mm;
+    options[sets] = read.mm;
+  }
+  if (options.edgeBound !== undefined && options.edgeLength === undefined) {
+    const expected = 'the length that it holds over, such as --edge-length 1800mm';
+    return { ok: false, message: `--edge-bound: expected beside it ${expected}` };
   }
   return { ok: true, options };
 }

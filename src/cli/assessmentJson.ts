@@ -1,5 +1,6 @@
 import type { Deepest } from '../fit/judge.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
+import type { EdgeAssessment } from '../survey/edge/edgeAssessment.ts';
 import { budgetJson, straightnessJson } from './budgetJson.ts';
 import { gaugeDivisions } from './gaugeDivisions.ts';
 import { rounded } from './rounded.ts';
@@ -7,7 +8,7 @@ import { rounded } from './rounded.ts';
 /** The assessment as one plain object, lengths in mm, angles in degrees, rounded to what a micrometre
  *  or a ten-thousandth of a degree can carry. resolution: a gauge division asked for, mm. */
 export function assessmentJson(all: SurveyAssessment, resolution?: number) {
-  const { survey, tolerance, limit, repeatability, lines, remarks } = all;
+  const { survey, tolerance, limit, repeatability, edges, lines, remarks } = all;
   return {
     tolerance: { gap: rounded(tolerance.gap, 4), over: rounded(tolerance.over, 3) },
     houseDefaults: [
@@ -18,8 +19,34 @@ export function assessmentJson(all: SurveyAssessment, resolution?: number) {
     ],
     limit: rounded(limit.mm, 3),
     repeatability: { u: rounded(repeatability.mm, 4), from: repeatability.from },
+    edges: edges.map(edgeJson),
     lines: lines.map((line) => lineJson(line, all)),
     remarks: remarks.map(({ kind, line, words }) => ({ kind, ...(line && { line }), words })),
+  };
+}
+
+/** `bow`: against the line between the ends of what was checked, positive towards the hull, at a distance from end A. */
+function edgeJson({
+  name,
+  length,
+  state,
+  date,
+  bow,
+  bound,
+  corrected,
+  uncorrected,
+}: EdgeAssessment) {
+  return {
+    ...(name !== undefined && { edge: name }),
+    ...(length !== undefined && { length: rounded(length, 3) }),
+    state,
+    ...(date !== undefined && { date }),
+    ...(bow && {
+      bow: { size: rounded(bow.size, 4), u: rounded(bow.u, 4), at: rounded(bow.at, 1) },
+    }),
+    ...(bound && { bound: { size: rounded(bound.size, 4), over: rounded(bound.over, 3) } }),
+    corrected,
+    uncorrected: uncorrected.length,
   };
 }
 

@@ -13,13 +13,15 @@ export function assessmentText(
   assumed: readonly string[],
   resolution?: number,
 ): string {
-  const { survey, tolerance, limit, lines, remarks } = all;
+  const { survey, tolerance, limit, edges, lines, remarks } = all;
   const unit = survey.workUnit;
   const head = [
     ...(survey.hull ? [survey.hull + (survey.date ? `, ${survey.date}` : '')] : []),
     `Tolerance ${showTolerance(tolerance.gap, unit)} over ${showTolerance(tolerance.over, unit)}${byDefault(tolerance.houseDefault)}; judged to ${showTolerance(limit.mm, unit)} forward of the transom${byDefault(limit.houseDefault)}.`,
     `${gaugeWords(all, resolution)}Repeatability ${repeatabilityWords(all)}.`,
     'What follows a ± is what the figure may be out by (about 95 %). Scatter alone makes a straight line show a small departure.',
+    // An edge of which nothing is known has a note of its own below.
+    ...edges.filter(({ state }) => state !== 'not stated').map(({ words }) => words[0]),
     ...assumed.map((words) => `Taken although the file does not say so: ${words}.`),
   ];
   const rows = lines.map((line) => tableRow(line, all));

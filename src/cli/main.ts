@@ -13,9 +13,11 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Pr
 const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and how sure is that.
 
   aftrun assess FILE.csv [--tolerance 1.5mm] [--over 1500mm] [--resolution 0.5mm]
-                         [--repeatability 0.2mm] [--limit 1500mm] [--json]
-  aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--grind-limit 0.5mm]
-                         [--tolerance … and the other lengths, as for assess]
+                         [--repeatability 0.2mm] [--limit 1500mm]
+                         [--edge-bound 0.3mm --edge-length 1800mm] [--json]
+  aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--way fill-only|grind-only|least-work]
+                         [--grind-limit 0.5mm] [--fill-limit 6mm] [--forward 1200mm]
+                         [--strips] [--material] [--tolerance … and the rest, as for assess]
   aftrun compare A.csv B.csv … [--movement 1.5mm] [--least 0.4mm] [--within 1in]
                          [--accept support,edge] [--control S300]
                          [--repair "2026-03-14; P450, P700; filled"] [--json]

@@ -56,6 +56,7 @@ interface Answer {
   readonly tolerance: { readonly gap: number; readonly over: number };
   readonly houseDefaults: readonly string[];
   readonly limit: number;
+  readonly edges: readonly Record<string, unknown>[];
   readonly lines: readonly Record<string, unknown>[];
   readonly remarks: readonly { readonly kind: string }[];
 }
@@ -87,6 +88,7 @@ describe('aftrun assess --json', () => {
       houseDefaults: ['string'],
       limit: 'number',
       repeatability: { u: 'number', from: 'string' },
+      edges: [{ state: 'string', corrected: 'number', uncorrected: 'number' }],
       lines: [
         {
           line: 'string',
@@ -177,6 +179,20 @@ describe('aftrun assess --json', () => {
     expect(limit).toBe(1524);
     expect(houseDefaults).toEqual([]);
     expect(lines[1]).toMatchObject({ line: 'P18in', offset: 457.2, verdict: ['hook'] });
+  });
+
+  it('takes what the straightedge may be out by, and says so', async () => {
+    const edge = ['--edge-bound', '3mm', '--edge-length', '1800mm'];
+    const run = await aftrun('assess', 'metric-long.csv', '--json', ...edge);
+    const { edges, lines, remarks } = answerOf(run);
+    expect(edges).toMatchObject([{ state: 'stated', bound: { size: 3, over: 1800 } }]);
+    expect(lines.map((line) => line['verdict']).slice(0, 2)).toEqual([
+      ['undecided'],
+      ['undecided'],
+    ]);
+    expect(remarks.map((r) => r.kind)).not.toContain('edge not checked');
+    const { out } = await aftrun('assess', 'metric-long.csv', ...edge);
+    expect(out).toMatch(/stated to be within 3 mm over 1800 mm; nobody checked it/);
   });
 
   it('answers of a line with too few readings that it has too few, with status 0', async () => {
@@ -353,6 +369,7 @@ describe('wrong arguments', () => {
       aftrun('assess', 'metric-long.csv', '--limit', '0mm'),
       aftrun('assess', 'metric-long.csv', '--tolerance', '1.5m'),
       aftrun('assess', 'metric-long.csv', '--over', '999 m'),
+      aftrun('assess', 'metric-long.csv', '--edge-bound', '0.3mm'),
       aftrun('assess', 'metric-long.csv', '--colour'),
       aftrun('assess'),
       aftrun('assess', 'metric-long.csv', 'inches-wide.csv'),
@@ -365,6 +382,7 @@ describe('wrong arguments', () => {
       "aftrun assess: --limit: found '0mm', expected a length above 0",
       "aftrun assess: --tolerance: found '1.5m', expected a gap between 0.01 mm and 100 mm",
       "aftrun assess: --over: found '999 m', expected a length between 1 mm and 100 m",
+      'aftrun assess: --edge-bound: expected beside it the length that it holds over, such as --edge-length 1800mm',
       expect.stringContaining("'--colour'"),
       'aftrun assess: a file is expected: assess FILE.csv',
       'aftrun assess: one file is expected, found also inches-wide.csv',
