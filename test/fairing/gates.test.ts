@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { gatesOf, NO_STATEMENTS, type GateStatements } from '../../src/fairing/gates.ts';
+import {
+  gatesOf,
+  NO_STATEMENTS,
+  reasonWords,
+  type GateStatements,
+} from '../../src/fairing/gates.ts';
 import { OTHER_CAUSES } from '../../src/fairing/otherCauses.ts';
 import { assess } from '../../src/survey/assess.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
@@ -39,7 +44,7 @@ describe('the gates before any work', () => {
     expect(go).toBe('not yet');
     expect(gates.every(({ answer, passed }) => answer === 'NOT CHECKED' && !passed)).toBe(true);
     expect(causes.every(({ found }) => found === 'NOT CHECKED')).toBe(true);
-    expect(why.join(' ')).toContain('The owner has to choose and sign');
+    expect(why.map(reasonWords).join(' ')).toContain('The owner has to choose and sign');
   });
 
   it('let the work go once all is sound, other causes are ruled out and the owner has signed', () => {
@@ -55,7 +60,7 @@ describe('the gates before any work', () => {
     ] as const) {
       const { go, why } = gatesOf(oneSide, said({ ...SOUND, ...bad }, { decision: fill }));
       expect(go).toBe('stop');
-      expect(why).toEqual([expect.stringContaining('qualified marine surveyor')]);
+      expect(why.map(reasonWords)).toEqual([expect.stringContaining('qualified marine surveyor')]);
     }
   });
 
@@ -67,10 +72,9 @@ describe('the gates before any work', () => {
       expect.arrayContaining(['second edge', 'builder']),
     );
     const moulded = said({ ...SOUND, 'second edge': 'yes', builder: 'yes' }, { decision: fill });
-    expect(gatesOf(wedge, moulded)).toMatchObject({
-      go: 'stop',
-      why: [expect.stringContaining('builder’s own')],
-    });
+    const left = gatesOf(wedge, moulded);
+    expect(left.go).toBe('stop');
+    expect(left.why.map(reasonWords)).toEqual([expect.stringContaining('builder’s own')]);
     expect(gatesOf(oneSide, said(SOUND)).gates.map(({ gate }) => gate)).not.toContain('builder');
   });
 
@@ -78,7 +82,7 @@ describe('the gates before any work', () => {
     const fresh = story('bunk-hook-hour-3');
     const no = gatesOf(fresh, said({ ...SOUND, 'days afloat': 'no' }, { decision: fill }));
     expect(no.go).toBe('stop');
-    expect(no.why.join(' ')).toContain('survey again');
+    expect(no.why.map(reasonWords).join(' ')).toContain('survey again');
   });
 
   it('want a name where a hook works against porpoising', () => {

@@ -10,10 +10,10 @@ import type { Camber } from './options.ts';
 import { patchesOf } from './patches.ts';
 import type { AfterWork, PlannedWork, PlanPoint, Range, StationWork, Target } from './plan.ts';
 import { carryOver, stationWork } from './stations.ts';
-import { riseOn } from './riseOn.ts';
+import { followTarget } from './followTarget.ts';
 import { surfaceDraws } from './surfaceDraws.ts';
 import type { Solved, Terms } from './targetProgramme.ts';
-import { straightPart, targetHeights, type Stretch } from './targetShape.ts';
+import { shapeAt, straightPart, targetHeights, type Stretch } from './targetShape.ts';
 
 export type Possible = Extract<Solved, { ok: true }>;
 
@@ -148,11 +148,11 @@ function roundedDepth(
   return (at, step) => (at > fore ? 0 : allowedDepth(depthAt(at) + carriedBy(step)(at), terms));
 }
 
-/** How unsure depths and sections are: surfaces are drawn from the posterior, and on each the target is found again
- *  (its miss held). */
+/** How unsure depths and sections are: surfaces are drawn from the posterior, and on each the target is found again. */
 function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Float64Array) {
   const stretch = stretches[own];
-  const { miss } = solved.figures[own];
+  const { x, z } = stretch;
+  const last = x.length - 1;
   const { weights } = simpsonWeights(stretch.x);
   const section = (depths: Float64Array, sign: 1 | -1) => {
     let sum = 0;
@@ -162,16 +162,15 @@ function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Floa
     }
     return sum;
   };
-  const riseOf = riseOn(stretch, miss, terms);
-  const last = stretch.x.length - 1;
-  const shapes = targetHeights(stretch, { miss, rise: 0 });
-  const span = stretch.x[last] - stretch.x[0];
+  const follow = followTarget(stretch, solved.figures[own], terms, stretches.length === 1);
+  const shapes = x.map((_, i) => shapeAt(stretch, i));
+  const target = new Float64Array(last + 1);
   const draws = surfaceDraws(judged, stretch).map((surface) => {
-    const rise = riseOf(surface);
-    const up = surface[last] - stretch.z[last];
-    const target = new Float64Array(last + 1);
+    const { miss, rise } = follow(surface);
+    const up = surface[last] - z[last];
     for (let i = 0; i <= last; i++) {
-      target[i] = shapes[i] + up + (rise * (stretch.x[last] - stretch.x[i])) / span;
+      const { base, perMiss, perRise } = shapes[i];
+      target[i] = base + up + miss * perMiss + rise * perRise;
     }
     return depthsTo(surface, target, terms);
   });
@@ -182,7 +181,7 @@ function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Floa
     return { low: Math.max(0, middle - out), likely: middle, high: middle + out };
   };
   return {
-    depth: stretch.x.map((_, i) => pairedMoments(draws.map((depths) => depths[i])).deviation),
+    depth: x.map((_, i) => pairedMoments(draws.map((depths) => depths[i])).deviation),
     sections: { fill: range(1), grind: range(-1) },
   };
 }
