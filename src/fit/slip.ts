@@ -51,7 +51,7 @@ export function slipIn(
     const said = gapExpected(profile, x[index], placement);
     if (said === undefined) continue;
     const off = Math.abs(gap[index] - said.expected) / Math.hypot(u[index], said.u);
-    if (off > POINTED_OUT && off > (worst?.off ?? POINTED_OUT)) {
+    if (off > (worst?.off ?? POINTED_OUT)) {
       worst = { placement, index, ...said, off };
     }
   }

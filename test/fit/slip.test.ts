@@ -53,6 +53,48 @@ describe('a slip of the pen', () => {
     const found = slipIn([first, { ...again, gap }], FLOOR);
     expect(found).toMatchObject({ placement: 1, index: 9 });
     expect(Math.abs((found?.expected ?? NaN) - again.gap[9])).toBeLessThan(0.5);
+    const third = { x, gap: gap.map((g, i) => g - 6 + 0.003 * x[i]), u };
+    const last = slipIn([first, again, third], FLOOR);
+    expect(last).toMatchObject({ placement: 2, index: 9 });
+    const wanted = again.gap[9] - 6 + 0.003 * x[9];
+    expect(Math.abs((last?.expected ?? NaN) - wanted)).toBeLessThan(0.5);
+  });
+
+  it('is found in whatever order the readings come, and wherever stations count from', () => {
+    const laid = (at: number) => hollow(at) + 7 - 0.002 * at;
+    const scatter = seededNormals(21);
+    const sound = x.map((at) => laid(at) + U * scatter());
+    // Every fifth row of the sheet first; the slip stands in row 9.
+    const order = [0, 5, 10, 15, 3, 8, 13, 1, 6, 11, 4, 9, 14, 2, 7, 12];
+    for (const start of [-3000, 0, 5000]) {
+      const found = slipIn(
+        [
+          {
+            x: order.map((i) => start + x[i]),
+            gap: order.map((i, row) => sound[i] + (row === 9 ? 3 : 0)),
+            u,
+          },
+        ],
+        FLOOR,
+      );
+      expect(found).toMatchObject({ placement: 0, index: 9 });
+      expect(Math.abs((found?.expected ?? NaN) - laid(x[order[9]]))).toBeLessThan(0.5);
+      const none = { x: order.map((i) => start + x[i]), gap: order.map((i) => sound[i]), u };
+      expect(slipIn([none], FLOOR)).toBeUndefined();
+    }
+  });
+
+  it('at an outermost station is told by another look there', () => {
+    const sound = readings(hollow, 6);
+    for (const end of [0, 15]) {
+      const looks = {
+        x: [...x, x[end]],
+        gap: [...sound.gap, sound.gap[end] + 4],
+        u: [...u, U],
+      };
+      const found = slipIn([looks], FLOOR);
+      expect([end, 16]).toContain(found?.index);
+    }
   });
 
   it('that lies farthest off is told first, wherever it stands among others', () => {
