@@ -28,6 +28,6 @@ it('moments of pairs are mean and sample standard deviation: 5 and √(32/7) for
 });
 
 it('moments of pairs throw RangeError on an odd number of values and on none', () => {
-  expect(() => pairedMoments([1, 2, 3])).toThrow(RangeError);
+  expect(() => pairedMoments([1, 2, 3])).toThrow(new RangeError('values in pairs expected, got 3'));
   expect(() => pairedMoments([])).toThrow(RangeError);
 });
