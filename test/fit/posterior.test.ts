@@ -169,6 +169,42 @@ describe('a log of many readings', () => {
   });
 });
 
+describe('the knots', () => {
+  const breaksOf = (x: readonly number[]) => [
+    ...fitted([readingsOf((at) => at / 500, x, 0.1)]).basis.breaks,
+  ];
+
+  it('stand at every station and evenly between, no farther apart than a 64th of the line', () => {
+    const breaks = breaksOf([500, 530, 1300, 560, 2100]);
+    expect(breaks[0]).toBe(0);
+    expect(breaks[breaks.length - 1]).toBe(1);
+    for (const station of [30, 60, 800]) {
+      expect(Math.min(...breaks.map((b) => Math.abs(b - station / 1600)))).toBeLessThan(1e-12);
+    }
+    const steps = breaks.slice(1).map((b, i) => b - breaks[i]);
+    // Thirty of 1600 mm are more than a 64th (25 mm): two steps each; 740 are 30 steps, 800 are 32.
+    expect(steps).toHaveLength(2 + 2 + 30 + 32);
+    steps.forEach((step, i) => {
+      const wanted = i < 4 ? 15 / 1600 : i < 34 ? 740 / 30 / 1600 : 1 / 64;
+      expect(step).toBeCloseTo(wanted, 12);
+    });
+  });
+
+  it('are one where stations differ by rounding only', () => {
+    const x = [0, 0.1 + 0.2, 0.3, 0.6, 1];
+    expect(breaksOf(x)).toHaveLength(breaksOf([0, 0.3, 0.6, 1]).length);
+  });
+
+  it('stand at 128 stations still, and at 129 even places for more', () => {
+    const uneven = (count: number) => Array.from({ length: count }, (_, i) => 3 * i + (i % 2));
+    const x = uneven(128);
+    const breaks = breaksOf(x);
+    expect(breaks).toHaveLength(128);
+    x.forEach((at, i) => expect(breaks[i]).toBeCloseTo(at / x[127], 12));
+    breaksOf(uneven(129)).forEach((b, i) => expect(b).toBe(i / 128));
+  });
+});
+
 describe('a profile that readings cannot give', () => {
   const good = readingsOf((x) => x / 100, [0, 100, 200, 300], 0.1);
 
@@ -187,13 +223,20 @@ describe('a profile that readings cannot give', () => {
 
   it('throws RangeError on unequal lengths, values not finite, u or floor not positive', () => {
     const { x, gap, u } = good;
-    expect(() => fitProfile([{ x, gap: gap.slice(1), u }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x, gap: gap.slice(1), u }], 15)).toThrow(
+      new RangeError('x, gap and u of one length expected, got 4, 3, 4'),
+    );
     expect(() => fitProfile([{ x, gap, u: u.slice(1) }], 15)).toThrow(RangeError);
-    expect(() => fitProfile([{ x: [0, 1, NaN, 3], gap, u }], 15)).toThrow(RangeError);
+    expect(() => fitProfile([{ x: [0, 1, NaN, 3], gap, u }], 15)).toThrow(
+      /finite x and gap and a positive u expected, got NaN, .*, 0.1/,
+    );
     expect(() => fitProfile([{ x, gap: [0, 1, Infinity, 3], u }], 15)).toThrow(RangeError);
     expect(() => fitProfile([{ x, gap, u: [0.1, 0, 0.1, 0.1] }], 15)).toThrow(RangeError);
     expect(() => fitProfile([{ x, gap, u: [0.1, Infinity, 0.1, 0.1] }], 15)).toThrow(RangeError);
-    expect(() => fitProfile([good], 0)).toThrow(RangeError);
+    expect(() => fitProfile([good], 0)).toThrow(new RangeError('a positive floor expected, got 0'));
+    expect(() => fitProfile([good], 15, NaN)).toThrow(
+      new RangeError('a positive stretch expected, got NaN'),
+    );
     expect(() => fitProfile([good], NaN)).toThrow(RangeError);
   });
 });
