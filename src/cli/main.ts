@@ -1,11 +1,13 @@
 import { assessCommand } from './assessCommand.ts';
 import { compareCommand } from './compareCommand.ts';
+import { planCommand } from './planCommand.ts';
 import { trendCommand } from './trendCommand.ts';
 import { worksheetCommand } from './worksheetCommand.ts';
 
 const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Promise<number>>> = {
   assess: assessCommand,
   compare: compareCommand,
+  plan: planCommand,
   trend: trendCommand,
   worksheet: worksheetCommand,
 };
@@ -15,6 +17,9 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
   aftrun assess FILE.csv [--tolerance 1.5mm] [--over 1500mm] [--resolution 0.5mm]
                          [--repeatability 0.2mm] [--limit 1500mm]
                          [--edge-bound 0.3mm --edge-length 1800mm] [--json]
+  aftrun plan [--stations "0, 75, 150, 300mm, …"] [--layings 1] [--hook 2.3mm]
+                         [--feature 200mm] [--unit mm|in] [--json]
+                         [--tolerance … and the other lengths, as for assess]
   aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--way fill-only|grind-only|least-work]
                          [--grind-limit 0.5mm] [--fill-limit 6mm] [--forward 1200mm]
                          [--strips] [--material] [--tolerance … and the rest, as for assess]

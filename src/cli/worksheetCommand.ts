@@ -1,9 +1,13 @@
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { assess, type AssessOptions } from '../survey/assess.ts';
-import { GAP_BOUNDS } from '../survey/bounds.ts';
+import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
 import { stillMissing } from '../survey/stillMissing.ts';
+import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
+import type { Way } from '../fairing/plan/options.ts';
+import { workPlan } from '../fairing/plan/workPlan.ts';
 import { FIRST_CHOICES, type Paper, type SheetChoices } from '../../web/views/sheetChoices.ts';
+import { planStrips } from '../../web/views/sheetStrips.ts';
 import { sheetView } from '../../web/views/sheetView.ts';
 import { ASSESS_OPTIONS, assessOptionsOf, lengthArgument } from './assessOptions.ts';
 import { renderSheets } from './renderSheet.ts';
@@ -14,6 +18,7 @@ interface Asked {
   readonly out: string;
   readonly options: AssessOptions;
   readonly choices: SheetChoices;
+  readonly strips: boolean;
 }
 
 type Read =
@@ -29,19 +34,29 @@ export async function worksheetCommand(args: readonly string[]): Promise<number>
     complain(`aftrun worksheet: ${read.message}`);
     return 2;
   }
-  const { file, out, options, choices } = read.asked;
+  const { file, out, options, choices, strips } = read.asked;
   const found = readSurveyFile(file);
   if (!found) return 1;
   const { survey } = found;
-  const view = sheetView({
-    assessment: assess(survey, options),
-    choices,
-    unit: survey.workUnit,
-  });
-  // A file may say little of the haul-out; the app would hold the sheet back, here it is said instead.
-  for (const { ask } of stillMissing(survey)) complain(`not stated in ${file}: ${ask}`);
-  const html = await renderSheets(`Worksheet, ${view.hull}, ${view.date}`, [
+  const assessment = assess(survey, options);
+  const unit = survey.workUnit;
+  const plan = workPlan(assessment, { ...choices.plan, unit });
+  const missing = stillMissing(survey);
+  // The app holds the sheet back until all is stated; here the sheet says STOP and asks.
+  for (const { ask } of missing) complain(`not stated in ${file}: ${ask}`);
+  const gates = gatesOf(assessment, NO_STATEMENTS);
+  const view = sheetView({ assessment, plan, gates, choices, unit, missing });
+  const { hull, date } = view;
+  const html = await renderSheets(`Worksheet, ${hull}, ${date}`, [
     { sheet: 'worksheet', props: { view, missing: [] } },
+    ...(strips
+      ? [
+          {
+            sheet: 'strips',
+            props: { paper: choices.paper, hull, date, strips: planStrips(plan, unit) },
+          } as const,
+        ]
+      : []),
   ]);
   try {
     writeFileSync(out, html);
@@ -62,7 +77,12 @@ function readArguments(args: readonly string[]): Read {
         ...ASSESS_OPTIONS,
         out: { type: 'string' },
         paper: { type: 'string' },
+        way: { type: 'string' },
         'grind-limit': { type: 'string' },
+        'fill-limit': { type: 'string' },
+        forward: { type: 'string' },
+        strips: { type: 'boolean' },
+        material: { type: 'boolean' },
       },
     });
   } catch (error) {
@@ -72,22 +92,43 @@ function readArguments(args: readonly string[]): Read {
   const [file, ...more] = positionals;
   if (file === undefined) return refused('a file is expected: worksheet FILE.csv --out sheet.html');
   if (more.length > 0) return refused(`one file is expected, found also ${more.join(', ')}`);
-  const { out, paper, 'grind-limit': grind } = values;
+  const { out, paper, way } = values;
   if (out === undefined) return refused('--out: expected the file to write, like --out sheet.html');
   if (paper !== undefined && !isPaper(paper)) {
     return refused(`--paper: found '${paper}', expected A4 or Letter`);
   }
+  const chosen = WAYS.find((each) => each.replace(' ', '-') === way);
+  if (way !== undefined && chosen === undefined) {
+    return refused(`--way: found '${way}', expected fill-only, grind-only or least-work`);
+  }
   const read = assessOptionsOf(values);
   if (!read.ok) return read;
-  const limit = grind === undefined ? undefined : lengthArgument('grind-limit', grind, GAP_BOUNDS);
-  if (limit && !limit.ok) return limit;
+  const lengths: { grindLimit?: number; fillLimit?: number; forward?: number } = {};
+  for (const [name, key, bounds] of [
+    ['grind-limit', 'grindLimit', GAP_BOUNDS],
+    ['fill-limit', 'fillLimit', GAP_BOUNDS],
+    ['forward', 'forward', LENGTH_BOUNDS],
+  ] as const) {
+    const text = values[name];
+    if (text === undefined) continue;
+    const length = lengthArgument(name, text, bounds);
+    if (!length.ok) return length;
+    lengths[key] = length.mm;
+  }
   const choices: SheetChoices = {
     ...FIRST_CHOICES,
     ...(paper !== undefined && { paper }),
-    ...(limit && { reference: 'best straight line', grindLimit: limit.mm }),
+    withMaterial: values.material === true,
+    plan: {
+      way: chosen ?? (lengths.grindLimit === undefined ? 'fill only' : 'least work'),
+      ...lengths,
+    },
   };
-  return { ok: true, asked: { file, out, options: read.options, choices } };
+  const strips = values.strips === true;
+  return { ok: true, asked: { file, out, options: read.options, choices, strips } };
 }
+
+const WAYS: readonly Way[] = ['fill only', 'grind only', 'least work'];
 
 function isPaper(text: string): text is Paper {
   return text === 'A4' || text === 'Letter';

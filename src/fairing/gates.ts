@@ -59,11 +59,18 @@ export interface CauseFound {
   readonly how?: string;
 }
 
+/** A sentence, and the gates or causes that it is about, where it is about some. */
+export interface Reason {
+  readonly words: string;
+  readonly about: readonly string[];
+}
+
 /** Whether work may begin. `stop`: it may not, and why; `not yet`: nothing forbids it, but these have to be done
  *  first; `go`. */
 export interface Gates {
   readonly go: 'go' | 'not yet' | 'stop';
-  readonly why: readonly string[];
+  /** Why it stops, or what has to come first. */
+  readonly why: readonly Reason[];
   readonly gates: readonly Gate[];
   readonly causes: readonly CauseFound[];
   /** Set where what was measured works against what the boat is said to do. */
@@ -167,7 +174,7 @@ export function gatesOf(
         : [],
     ),
     ...chosenAgainst(decision),
-  ]);
+  ]).map(plain);
   const waits = [
     ...waitFor(
       'Check first',
@@ -178,10 +185,10 @@ export function gatesOf(
       causes.filter(({ found }) => found === 'NOT CHECKED').map(({ cause }) => cause),
     ),
     ...(opposed !== undefined && acceptedBy === undefined
-      ? ['Somebody has to accept, by name, that a fairer bottom may make it worse.']
+      ? [plain('Somebody has to accept, by name, that a fairer bottom may make it worse.')]
       : []),
     ...(decision === undefined
-      ? ['The owner has to choose and sign before irreversible work.']
+      ? [plain('The owner has to choose and sign before irreversible work.')]
       : []),
   ];
   return {
@@ -230,8 +237,17 @@ function opposition(
   return undefined;
 }
 
-function waitFor(what: string, items: readonly string[]): readonly string[] {
-  return items.length === 0 ? [] : [`${what}: ${items.join('; ')}.`];
+function waitFor(words: string, about: readonly string[]): readonly Reason[] {
+  return about.length === 0 ? [] : [{ words, about }];
+}
+
+function plain(words: string): Reason {
+  return { words, about: [] };
+}
+
+/** A reason in full: "Check first: sounded; moisture." */
+export function reasonWords({ words, about }: Reason): string {
+  return about.length === 0 ? words : `${words}: ${about.join('; ')}.`;
 }
 
 function unique(words: readonly string[]): readonly string[] {

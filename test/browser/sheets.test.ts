@@ -3,8 +3,13 @@ import { chromium, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { chromiumPath } from '../../tools/chromium.mjs';
 import { fieldSheetView } from '../../web/views/fieldSheetView.ts';
-import type { SheetChoices } from '../../web/views/sheetChoices.ts';
-import { NO_HULL, sampleSurvey, sampleView, stateOf } from '../web/sheets/samples.ts';
+import {
+  NO_HULL,
+  sampleSurvey,
+  sampleView,
+  stateOf,
+  type SampleChoices,
+} from '../web/sheets/samples.ts';
 import { stripView } from '../../web/views/stripView.ts';
 import { pdfLines } from './pdfLines.ts';
 import { sheetPages, type SheetPages } from './sheetHtml.ts';
@@ -13,12 +18,12 @@ const executablePath = chromiumPath();
 /** Of poppler-utils: where it is not installed, the text of the PDF is not read back. */
 const canReadBack = spawnSync('pdftotext', ['-v']).status === 0;
 
-const SHEETS: readonly (readonly [string, Partial<SheetChoices>])[] = [
-  ['inches-wide', { paper: 'A4' }],
-  ['metric-long', { paper: 'Letter', reference: 'best straight line' }],
+const SHEETS: readonly (readonly [string, SampleChoices])[] = [
+  ['inches-wide', { paper: 'A4', withMaterial: true }],
+  ['metric-long', { paper: 'Letter', plan: { way: 'least work', grindLimit: 0.5 } }],
   ['two-placements', { paper: 'Letter' }],
   ['stories/one-side', { paper: 'Letter' }],
-  ['stories/rocker-blocks', { paper: 'A4', reference: 'best straight line', grindLimit: 0.8 }],
+  ['stories/rocker-blocks', { paper: 'A4', plan: { way: 'least work', grindLimit: 0.8 } }],
 ];
 /** Points, from ISO 216 (A4: 210 by 297 mm) and ANSI/ASME Y14.1 (letter: 8.5 by 11 in). */
 const SIZES = { A4: [595, 842], Letter: [612, 792] } as const;
@@ -74,7 +79,7 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
     expect(smallest).toBeGreaterThanOrEqual(9.99);
     expect(widest).toBeLessThanOrEqual(0.5);
     const sizes = pageSizes(await page.pdf({ preferCSSPageSize: true }));
-    expect(sizes.length).toBeGreaterThanOrEqual(view.lines.length + 2);
+    expect(sizes.length).toBeGreaterThanOrEqual(view.lines.length + 4);
     for (const size of sizes) {
       expect(size.map(Math.round)).toEqual([...SIZES[view.paper]]);
     }
@@ -97,9 +102,16 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
       const rows = text.split('\n').map((row) => row.trim().replace(/\s+/g, ' '));
       for (const { rows: expected } of view.lines) {
         for (const row of expected) {
-          if (row.is !== 'figures') continue;
-          const { station, reading, departure, fill, grind } = row;
-          expect(rows).toContain([station, reading, departure, fill, grind.text].join(' '));
+          if (row.is !== 'work') continue;
+          const { station, reading, fill, grind } = row;
+          const cells = [station, fill, grind, reading].filter((cell) => cell !== '');
+          expect(rows).toContain(cells.join(' '));
+        }
+      }
+      for (const { rows: expected } of view.others) {
+        for (const { station, cells } of expected) {
+          const start = [station, ...cells].join(' ');
+          expect(rows.some((row) => row.startsWith(start) || start.startsWith(row))).toBe(true);
         }
       }
     },

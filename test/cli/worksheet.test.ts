@@ -37,11 +37,12 @@ describe('aftrun worksheet', () => {
     const html = readFileSync(out, 'utf8');
     expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/);
     const words = wordsOf(html);
+    expect(words).toContain('Ask before the boat rolls out');
     for (const { rows } of sampleView('inches-wide', { paper: 'Letter' }).lines) {
       for (const row of rows) {
-        if (row.is !== 'figures') continue;
-        const { station, reading, departure, fill, grind } = row;
-        expect(words).toContain([station, reading, departure, fill, grind.text].join(' '));
+        if (row.is !== 'work') continue;
+        const cells = [row.station, row.fill, row.grind, row.reading].filter((cell) => cell !== '');
+        expect(words).toContain(cells.join(' '));
       }
     }
   });
@@ -54,6 +55,7 @@ describe('aftrun worksheet', () => {
       "--paper: found 'A3', expected A4",
     ],
     [['inches-wide.csv', '--out', 'x.html', '--grind-limit', '0.5'], 2, '--grind-limit: found'],
+    [['inches-wide.csv', '--out', 'x.html', '--way', 'magic'], 2, "--way: found 'magic'"],
     [['none.csv', '--out', 'x.html'], 1, 'none.csv: no such file'],
     [['inches-wide.csv', '--out', 'no/such/folder/x.html'], 1, 'no/such/folder/x.html: '],
   ] as const)(

@@ -1,27 +1,20 @@
-import type { ReferenceKind } from '../../src/fairing/straightReference.ts';
+import type { PlanOptions } from '../../src/fairing/plan/options.ts';
 
 export type Paper = 'A4' | 'Letter';
 
-/** A gate as the person answers it. Nobody having looked is an answer of its own, never a no. */
-export type Check = 'yes' | 'no' | 'NOT CHECKED';
-
-export interface Checks {
-  readonly sounded: Check;
-  readonly flex: Check;
-  readonly moisture: Check;
-}
-
-/** What the person chooses for a sheet; nothing of it is an entry of the record. */
+/** What the person chooses for a sheet. What it was when it left the tool is kept with the sheet (kind `sheet`). */
 export interface SheetChoices {
   readonly paper: Paper;
-  readonly reference: ReferenceKind;
-  /** Deepest that may be ground off, mm. */
-  readonly grindLimit?: number;
-  readonly checks: Checks;
+  /** How the work is planned; unit, stations and material come from the survey and the person's figures. */
+  readonly plan: Omit<PlanOptions, 'unit' | 'planned'>;
+  /** Whom to call before going on alone. */
+  readonly call?: string;
+  /** A page for whoever buys the material: weight, batches, hours. */
+  readonly withMaterial: boolean;
 }
 
 export const FIRST_CHOICES: SheetChoices = {
   paper: 'A4',
-  reference: 'touching the high spots',
-  checks: { sounded: 'NOT CHECKED', flex: 'NOT CHECKED', moisture: 'NOT CHECKED' },
+  plan: { way: 'fill only' },
+  withMaterial: false,
 };

@@ -5,7 +5,7 @@ import { showLength } from '../../src/survey/units.ts';
 /** How a placement was laid and read, in words: what it rested on, which edge, where its aft end was, which gauge. */
 export function laidWords(placement: Placement, unit: WorkUnit): string {
   const { held, block, blocksAt, edge, edgeLength, aftEnd, division, reads, aftMark } = placement;
-  const plain = (mm: number) => (unit === 'mm' ? `${Number(mm.toFixed(3))} mm` : inches(mm));
+  const plain = (mm: number) => plainLength(mm, unit);
   const on =
     held === 'resting'
       ? 'edge resting on the hull'
@@ -23,6 +23,11 @@ export function laidWords(placement: Placement, unit: WorkUnit): string {
       : [`read to ${plain(division)}${reads === undefined ? '' : `, ${reads}`}`]),
   ];
   return parts.join(', ');
+}
+
+/** A length of the set-up, in the person's unit, as exactly as it was given. */
+export function plainLength(mm: number, unit: WorkUnit): string {
+  return unit === 'mm' ? `${Number(mm.toFixed(3))} mm` : inches(mm);
 }
 
 function inches(mm: number): string {

@@ -1,13 +1,12 @@
 import { max, min, ticks } from 'd3';
 import { heightOn } from '../../src/fairing/straightReference.ts';
-import type { FairingTarget } from '../../src/fairing/target.ts';
-import type { LineAssessment } from '../../src/survey/assessment.ts';
+import type { PlanPoint } from '../../src/fairing/plan/plan.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import { UNITS, showLength } from '../../src/survey/units.ts';
-import { sectionMarks, type SectionMark } from './sheetSections.ts';
+import type { Planned } from './sheetFirst.ts';
 
-/** A line's profile as it is drawn on the worksheet. All lengths are mm on paper unless said otherwise; the reference
- *  lies level, TRANSOM left, forward right, the water side down. */
+/** A worked line's profile before, its target, and after, as drawn on the worksheet. All lengths are mm on paper unless
+ *  said otherwise; the target's straight line lies level, TRANSOM left, forward right, the water side down. */
 export interface ProfileDrawing {
   readonly width: number;
   readonly height: number;
@@ -15,31 +14,27 @@ export interface ProfileDrawing {
   readonly right: number;
   readonly top: number;
   readonly bottom: number;
-  /** Height of the reference line. */
-  readonly level: number;
-  readonly fit: string;
-  readonly band: readonly [string, string];
+  readonly before: string;
+  readonly target: string;
+  readonly after: string;
   readonly tolerance: { readonly y: readonly [number, number]; readonly label: string };
-  readonly readings: readonly {
-    readonly x: number;
-    readonly y: number;
-    readonly low: number;
-    readonly high: number;
-    readonly judged: boolean;
-  }[];
-  /** Upright strokes from the reference to the surface. */
+  /** Upright strokes from the surface before to the target. */
   readonly strokes: readonly {
     readonly x: number;
-    readonly to: number;
-    readonly is: 'fill' | 'proud';
+    readonly y1: number;
+    readonly y2: number;
+    readonly is: 'fill' | 'grind';
   }[];
-  readonly sections: readonly SectionMark[];
+  /** Stations with their figure, over the drawing. */
+  readonly depths: readonly {
+    readonly x: number;
+    readonly text: string;
+    readonly is: 'fill' | 'grind';
+  }[];
   readonly along: readonly { readonly x: number; readonly label: string }[];
   readonly across: readonly { readonly y: number; readonly label: string }[];
-  /** Where judging ends, where the drawing goes on. */
-  readonly limit?: number;
-  /** Readings ahead of the limit that would lie off the paper. */
-  readonly offPaper: number;
+  /** How far forward the work goes. */
+  readonly forward?: number;
   readonly times: number;
 }
 
@@ -53,67 +48,60 @@ export interface SheetScale {
   readonly end: number;
 }
 
-interface LineDrawn {
-  readonly line: LineAssessment;
-  readonly target: FairingTarget;
-}
-
 const TIMES = [1, 2, 5, 10, 20, 25, 40, 50, 75, 100] as const;
-const TALLEST = 36;
-const ROOM = { left: 18, right: 16, top: 7, bottom: 17 } as const;
+const TALLEST = 40;
+const ROOM = { left: 18, right: 16, top: 13, bottom: 9 } as const;
+/** Figures over the drawing stand no closer than this. */
+const APART = 8;
 
-export function sheetScale(lines: readonly LineDrawn[], width: number): SheetScale {
-  const end = max([1, ...lines.flatMap(({ line }) => line.points.map((p) => p.station))]) as number;
+export function sheetScale(lines: readonly Planned[], width: number): SheetScale {
+  const end = max([1, ...lines.flatMap(({ profile }) => profile.map(({ x }) => x))]) as number;
   const along = (width - ROOM.left - ROOM.right) / end;
-  const extents = lines.flatMap((drawn) => {
-    const [low, high] = extentOf(drawn);
-    return [high - low];
+  const extents = lines.map((line) => {
+    const [low, high] = extentOf(line);
+    return high - low;
   });
   const most = max([0.5, ...extents]) as number;
   const fitting = TIMES.filter((times) => most * along * times <= TALLEST);
   return { along, end, times: fitting[fitting.length - 1] ?? 1 };
 }
 
-/** Undefined where the line could not be fitted: there is nothing to draw against. */
 export function sheetProfile(
-  drawn: LineDrawn,
+  plan: Planned,
   scale: SheetScale,
   {
     width,
     tolerance,
     unit,
-  }: { width: number; tolerance: { gap: number; label: string }; unit: WorkUnit },
-): ProfileDrawing | undefined {
-  const { line, target } = drawn;
-  if (!target.ok || !line.outcome.ok) return undefined;
-  const { profile, sections, judged } = line.outcome.judgement;
-  const [low, high] = extentOf(drawn);
+  }: {
+    readonly width: number;
+    readonly tolerance: { readonly gap: number; readonly label: string };
+    readonly unit: WorkUnit;
+  },
+): ProfileDrawing {
+  const [low, high] = extentOf(plan);
   const across = scale.along * scale.times;
   const x = (mm: number) => round(ROOM.left + mm * scale.along);
   const roomy = Math.max(0, 12 - (high - low) * across) / 2;
-  const top = ROOM.top;
+  const { top } = ROOM;
   const y = (d: number) => round(top + roomy + (d - low) * across);
   const bottom = round(y(high) + roomy);
-  const departures = profile.map(({ x: at, z, u }) => ({
-    at,
-    d: z - heightOn(target.line, at),
-    u,
-  }));
-  const path = (of: (p: (typeof departures)[number]) => number) =>
-    `M${departures.map((p) => `${x(p.at)},${y(of(p))}`).join('L')}`;
-  const step = UNITS[unit].mm;
-  const readings = line.points.flatMap(({ station, z, u, judged: counts }) => {
-    if (z === undefined) return [];
-    const d = z - heightOn(target.line, station);
-    return [{ x: x(station), y: y(d), low: y(d - 2 * u), high: y(d + 2 * u), judged: counts }];
-  });
-  const onPaper = readings.filter((r) => r.judged || (r.y >= top - 3 && r.y <= bottom + 3));
-  const strokes = departures.flatMap(({ at, d }, i) => {
-    const is = d < 0 ? ('fill' as const) : ('proud' as const);
+  const off = (at: number, z: number) => z - heightOn(plan.target.line, at);
+  const path = (of: (p: PlanPoint) => number | undefined) =>
+    plan.profile
+      .flatMap((p) => {
+        const z = of(p);
+        return z === undefined ? [] : [`${x(p.x)},${y(off(p.x, z))}`];
+      })
+      .reduce((d, place) => `${d}${d === '' ? 'M' : 'L'}${place}`, '');
+  const strokes = plan.profile.flatMap(({ x: at, before, target }, i) => {
+    if (target === undefined) return [];
+    const is = target > before ? ('fill' as const) : ('grind' as const);
     const every = is === 'fill' ? 2 : 1;
-    const far = Math.abs(d) * across > 0.4;
-    return far && i % every === 0 ? [{ x: x(at), to: y(d), is }] : [];
+    if (Math.abs(target - before) * across < 0.4 || i % every !== 0) return [];
+    return [{ x: x(at), y1: y(off(at, before)), y2: y(off(at, target)), is }];
   });
+  const step = UNITS[unit].mm;
   return {
     width,
     height: round(bottom + ROOM.bottom),
@@ -121,13 +109,12 @@ export function sheetProfile(
     right: round(width - ROOM.right),
     top,
     bottom,
-    level: y(0),
-    fit: path((p) => p.d),
-    band: [path((p) => p.d - 2 * p.u), path((p) => p.d + 2 * p.u)],
+    before: path((p) => p.before),
+    target: path((p) => p.target),
+    after: path((p) => p.after),
     tolerance: { y: [y(0), y(-tolerance.gap)], label: tolerance.label },
-    readings: onPaper,
     strokes,
-    sections: sectionMarks(sections, x),
+    depths: depthsOver(plan, unit, x),
     along: alongTicks(scale.end, unit).map((mm) => ({
       x: x(mm),
       label: String(Math.round(mm / step)),
@@ -136,27 +123,32 @@ export function sheetProfile(
       y: y(d),
       label: depthLabel(d, unit),
     })),
-    ...(judged[1] < scale.end - 1 && { limit: x(judged[1]) }),
-    offPaper: readings.length - onPaper.length,
+    ...(plan.target.over[1] < scale.end - 1 && { forward: x(plan.target.over[1]) }),
     times: scale.times,
   };
 }
 
-/** Hollowest and proudest that is drawn of a line, mm on the hull against the reference. */
-function extentOf({ line, target }: LineDrawn): readonly [number, number] {
-  if (!target.ok || !line.outcome.ok) return [0, 0];
-  const { profile } = line.outcome.judgement;
-  const reference = target.line;
-  const places = [
-    ...profile.map(({ x, z, u }) => ({ d: z - heightOn(reference, x), u })),
-    ...line.points.flatMap(({ station, z, u, judged }) =>
-      z === undefined || !judged ? [] : [{ d: z - heightOn(reference, station), u }],
+function depthsOver(plan: Planned, unit: WorkUnit, x: (mm: number) => number) {
+  let before = -Infinity;
+  return plan.stations.flatMap((s) => {
+    if (s.is !== 'worked') return [];
+    const is = s.fill.rounded >= s.grind.rounded ? ('fill' as const) : ('grind' as const);
+    const depth = s[is].rounded;
+    const at = x(s.station);
+    if (depth === 0 || at - before < APART) return [];
+    before = at;
+    return [{ x: at, text: depthLabel(depth, unit), is }];
+  });
+}
+
+/** Hollowest and proudest that is drawn of a line, mm on the hull against its target's straight line. */
+function extentOf(plan: Planned): readonly [number, number] {
+  const off = plan.profile.flatMap(({ x, before, target, after }) =>
+    [before, after, ...(target === undefined ? [] : [target])].map(
+      (z) => z - heightOn(plan.target.line, x),
     ),
-  ];
-  return [
-    min([0, ...places.map(({ d, u }) => d - 2 * u)]) as number,
-    max([0, ...places.map(({ d, u }) => d + 2 * u)]) as number,
-  ];
+  );
+  return [min([0, ...off]) as number, max([0, ...off]) as number];
 }
 
 function alongTicks(end: number, unit: WorkUnit): readonly number[] {
@@ -166,7 +158,7 @@ function alongTicks(end: number, unit: WorkUnit): readonly number[] {
   return Array.from({ length: Math.floor(end / mm / step + 1e-9) + 1 }, (_, i) => i * step * mm);
 }
 
-/** A few depths either side of the reference, no closer on paper than their labels are tall. */
+/** A few depths either side of the target, no closer on paper than their labels are tall. */
 function acrossTicks(low: number, high: number, across: number, unit: WorkUnit): readonly number[] {
   const steps =
     unit === 'mm'
@@ -178,7 +170,7 @@ function acrossTicks(low: number, high: number, across: number, unit: WorkUnit):
   return Array.from({ length: to - from + 1 }, (_, i) => (from + i) * step);
 }
 
-/** Unsigned: which side of the reference it lies on says whether it is hollow or proud. */
+/** Unsigned: which side of the target it lies on says whether it is hollow or proud. */
 function depthLabel(d: number, unit: WorkUnit): string {
   const size = Math.abs(d);
   return unit === 'mm'

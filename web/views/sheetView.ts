@@ -1,26 +1,50 @@
+import type { Gates } from '../../src/fairing/gates.ts';
+import type { WorkPlan } from '../../src/fairing/plan/plan.ts';
 import { WORK_STEP_WORDS } from '../../src/fairing/workStep.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import { measuredParts, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
+import { showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
-import type { Typed } from '../../src/survey/survey.ts';
-import type { Check, Paper, SheetChoices } from './sheetChoices.ts';
+import type { Missing } from '../../src/survey/stillMissing.ts';
+import type { Paper, SheetChoices } from './sheetChoices.ts';
+import { figuresPlan, type FiguresPlan } from './sheetFigures.ts';
+import {
+  carryWords,
+  controlLine,
+  isPlanned,
+  leaveAlone,
+  limitWords,
+  nameOf,
+  proofWords,
+  sideWork,
+  type SideWork,
+} from './sheetFirst.ts';
 import { sheetLine, type SheetLine } from './sheetLine.ts';
+import { materialView, type MaterialView } from './sheetMaterial.ts';
+import { otherLines, type OtherLines } from './sheetOthers.ts';
 import { sheetPlan, type PlanDrawing } from './sheetPlan.ts';
 import { sheetProfile, sheetScale, type ProfileDrawing } from './sheetProfile.ts';
-import { GATES, REFERENCE_WORDS, STRUCTURE, UNCHECKED } from './sheetWords.ts';
-import { withUnit } from './readingText.ts';
-import { stationKey } from './readingsView.ts';
+import { CALL_ANYONE, WAY_WORDS } from './sheetWords.ts';
+import { hullFacts, conditionFacts, standsOn, type Fact } from './sheetFacts.ts';
 
 export interface SheetFrom {
   readonly assessment: SurveyAssessment;
+  readonly plan: WorkPlan;
+  readonly gates: Gates;
+  readonly choices: SheetChoices;
+  readonly unit: WorkUnit;
   readonly hull?: HullState;
   /** Of the survey, where stated. */
   readonly place?: string;
   readonly by?: string;
-  /** Stations that were planned; without any, those that more than half of the lines have. */
-  readonly planned?: readonly Typed[];
-  readonly choices: SheetChoices;
-  readonly unit: WorkUnit;
+  /** The sheet as issued; without it the pages are a draft. */
+  readonly issued?: {
+    readonly number: number;
+    readonly date?: string;
+    readonly replaces?: number;
+    readonly remainderOf?: number;
+  };
+  /** What nobody has stated of the haul-out. */
+  readonly missing?: readonly Missing[];
 }
 
 /** The whole worksheet in words and drawings, ready to be set. */
@@ -30,84 +54,128 @@ export interface SheetView {
   readonly hull: string;
   readonly date: string;
   readonly invented: boolean;
+  /** "Sheet 2 of 2026-05-21, replaces sheet 1", or that it is a draft. */
+  readonly sheet: string;
+  readonly stands: string;
+  readonly state: 'GO' | 'STOP';
+  readonly why: readonly string[];
+  readonly gates: readonly {
+    readonly asks: string;
+    readonly answer: string;
+    readonly passed: boolean;
+  }[];
+  readonly causes: readonly string[];
+  readonly opposed?: string;
+  readonly decision?: string;
+  readonly work: readonly SideWork[];
+  readonly proof: readonly string[];
+  readonly limits: readonly string[];
+  readonly leave: readonly string[];
+  readonly carry: readonly string[];
+  readonly call: string;
+  readonly tolerance: string;
+  readonly target: string;
+  readonly rounding: string;
+  readonly plan: PlanDrawing;
+  readonly figures?: FiguresPlan;
+  readonly lines: readonly (SheetLine & { readonly profile: ProfileDrawing })[];
+  readonly others: readonly OtherLines[];
+  /** The line that is read again to see whether the set-up or the hull has changed. */
+  readonly control?: string;
   readonly facts: readonly Fact[];
   readonly conditions: readonly Fact[];
-  readonly tolerance: string;
-  readonly judgedTo: string;
-  readonly reference: string;
-  readonly rounding: string;
-  readonly grindLimit: string;
-  readonly checks: readonly {
-    readonly asks: string;
-    readonly answer: Check;
-    readonly stops: boolean;
-  }[];
-  /** Set where a gate stops the work. */
-  readonly stop?: string;
-  /** Set where a gate is not checked yet. */
-  readonly unchecked?: string;
-  readonly plan: PlanDrawing;
-  readonly lines: readonly (SheetLine & { readonly profile?: ProfileDrawing })[];
   /** What the readings suggest of the whole hull. */
   readonly remarks: readonly string[];
-}
-
-export interface Fact {
-  readonly label: string;
-  readonly value: string;
+  readonly material?: MaterialView;
 }
 
 /** mm on paper that a profile takes: what both A4 and Letter have between their margins. */
 const PROFILE_WIDTH = 184;
 
-/** Everything a worksheet says, from a survey's assessment, what is known of the hull and the person's choices.
- *  Throws RangeError on a grind limit that is not above 0. */
+/** Everything a worksheet says, from a survey's assessment, the plan of the work, the gates and the person's choices. */
 export function sheetView(from: SheetFrom): SheetView {
-  const { assessment, hull, choices, unit } = from;
-  const { survey, tolerance, limit } = assessment;
-  const planned = from.planned?.length ? from.planned : commonStations(assessment);
-  const done = assessment.lines.map((line) => sheetLine(line, assessment, planned, choices, unit));
-  const scale = sheetScale(done, PROFILE_WIDTH);
-  const checks = GATES.map(({ check, asks, stops }) => {
-    const answer = choices.checks[check];
-    return { asks, answer, stops: answer === stops };
-  });
+  const { assessment, plan, gates, hull, choices, unit, missing = [] } = from;
+  const { survey, tolerance } = assessment;
+  const worked = plan.lines.filter(isPlanned);
+  const scale = sheetScale(worked, PROFILE_WIDTH);
+  const label = toleranceText(tolerance.gap, tolerance, unit);
+  const control = controlLine(plan);
+  const figures = figuresPlan(plan, unit);
+  const notStated =
+    missing.length === 0
+      ? []
+      : [`Ask before the boat rolls out: ${missing.map(({ ask }) => ask).join(' ')}`];
+  // The gates and causes that a reason is about stand below it, each with its answer.
+  const why = [
+    ...gates.why.map(({ words, about }) => (about.length === 0 ? words : `${words}: see below.`)),
+    ...notStated,
+  ];
   return {
     paper: choices.paper,
     unit,
     hull: hull?.hull?.name ?? survey.hull ?? 'hull not named',
     date: survey.date ?? 'on a date not stated',
     invented: hull?.hull?.invented === true,
-    facts: hullFacts(hull, unit),
-    conditions: conditionFacts(from),
-    tolerance: `${toleranceText(tolerance.gap, tolerance, unit)} over ${toleranceText(tolerance.over, tolerance, unit)}, ${
+    sheet: sheetWords(from.issued),
+    stands: standsOn(survey),
+    state: gates.go === 'go' && notStated.length === 0 ? 'GO' : 'STOP',
+    why,
+    gates: gates.gates.map(({ asks, answer, passed }) => ({ asks, answer, passed })),
+    causes: gates.causes.map(({ cause, found }) => `${cause}: ${found}`),
+    ...(gates.opposed !== undefined && {
+      opposed: `${gates.opposed} ${
+        gates.acceptedBy === undefined
+          ? 'Nobody has accepted that.'
+          : `Accepted by ${gates.acceptedBy}.`
+      }`,
+    }),
+    ...(gates.decision && {
+      decision: `${gates.decision.by} chose: ${gates.decision.choice}, signed ${gates.decision.signed}${
+        gates.decision.date === undefined ? '' : ` on ${gates.decision.date}`
+      }.`,
+    }),
+    work: sideWork(plan, unit),
+    proof: proofWords(plan, unit),
+    limits: limitWords(plan, unit),
+    leave: leaveAlone(hull, plan),
+    carry: carryWords(plan),
+    call: choices.call === undefined ? CALL_ANYONE : `${CALL_ANYONE} ${choices.call}`,
+    tolerance: `${label} over ${toleranceText(tolerance.over, tolerance, unit)}, ${
       tolerance.houseDefault
         ? 'house default: nobody has set one'
         : tolerance.setBy === undefined
           ? 'who set it is not stated'
           : `set by ${tolerance.setBy}`
     }`,
-    judgedTo: `${showTolerance(limit.mm, unit)} forward of the transom${limit.houseDefault ? ' (house default)' : ''}`,
-    reference: REFERENCE_WORDS[choices.reference],
-    rounding: `Fill and grind ${WORK_STEP_WORDS[unit]}`,
-    grindLimit:
-      choices.grindLimit === undefined
-        ? 'none stated: nothing may be ground'
-        : `${showTolerance(choices.grindLimit, unit)} at most, and never into laminate`,
-    checks,
-    ...(checks.some(({ stops }) => stops) && { stop: STRUCTURE }),
-    ...(checks.some(({ answer }) => answer === 'NOT CHECKED') && { unchecked: UNCHECKED }),
+    target: WAY_WORDS[plan.options.way],
+    rounding: `Depths ${WORK_STEP_WORDS[unit]}`,
     plan: sheetPlan(assessment, hull),
-    lines: done.map((each) => {
-      const profile = sheetProfile(each, scale, {
+    ...(figures && { figures }),
+    lines: worked.map((line) => ({
+      ...sheetLine(line, unit, tolerance.gap),
+      profile: sheetProfile(line, scale, {
         width: PROFILE_WIDTH,
-        tolerance: { gap: tolerance.gap, label: toleranceText(tolerance.gap, tolerance, unit) },
+        tolerance: { gap: tolerance.gap, label },
         unit,
-      });
-      return { ...each.sheet, ...(profile && { profile }) };
-    }),
+      }),
+    })),
+    others: otherLines(plan, unit),
+    ...(control && { control: nameOf(control) }),
+    facts: hullFacts(hull, unit),
+    conditions: conditionFacts(from),
     remarks: assessment.remarks.filter(({ about }) => about === 'survey').map(({ words }) => words),
+    ...(choices.withMaterial && { material: materialView(plan, unit) }),
   };
+}
+
+function sheetWords(issued: SheetFrom['issued']): string {
+  if (issued === undefined) return 'DRAFT: not issued';
+  const { number, date, replaces, remainderOf } = issued;
+  return [
+    `Sheet ${number}${date === undefined ? '' : ` of ${date}`}`,
+    ...(replaces === undefined ? [] : [`replaces sheet ${replaces}: tear that one up`]),
+    ...(remainderOf === undefined ? [] : [`holds what is left of sheet ${remainderOf}`]),
+  ].join(', ');
 }
 
 /** A house default is told as it is set, in mm: it is no whole fraction of an inch. */
@@ -117,81 +185,4 @@ function toleranceText(
   unit: WorkUnit,
 ): string {
   return showTolerance(mm, houseDefault ? 'mm' : unit);
-}
-
-/** Stations that more than half of the lines have: one that a line lacks was meant to be read there too. */
-function commonStations({ survey }: SurveyAssessment): readonly Typed[] {
-  const seen = new Map<number, { station: Typed; lines: number }>();
-  for (const { placements } of survey.lines) {
-    const here = new Map<number, Typed>();
-    for (const { readings, voids, later } of placements) {
-      for (const { station } of [...readings, ...voids, ...later]) {
-        here.set(stationKey(station.mm), station);
-      }
-    }
-    for (const [key, station] of here) {
-      const known = seen.get(key);
-      seen.set(key, { station, lines: known === undefined ? 1 : known.lines + 1 });
-    }
-  }
-  return [...seen.values()]
-    .filter(({ lines }) => 2 * lines > survey.lines.length)
-    .map(({ station }) => station);
-}
-
-function hullFacts(state: HullState | undefined, unit: WorkUnit): readonly Fact[] {
-  const hull = state?.hull;
-  if (hull === undefined) return [];
-  const { hin, year, length, beamAtChine, deadrise, propulsion } = hull;
-  return facts([
-    ['HIN', hin],
-    ['Year', year === undefined ? undefined : String(year)],
-    ['Length', length && withUnit(length, unit)],
-    ['Beam at chine', beamAtChine && withUnit(beamAtChine, unit)],
-    ['Deadrise', deadrise && `${deadrise.degrees}°`],
-    ['Propulsion', propulsion],
-  ]);
-}
-
-function conditionFacts({ assessment, place, by, unit }: SheetFrom): readonly Fact[] {
-  const { survey, repeatability } = assessment;
-  const support = survey.support.map(({ what, at, engine, checkedBy }) =>
-    [
-      what,
-      ...(at === undefined ? [] : [`since ${at}`]),
-      ...(engine === undefined ? [] : [`engine ${engine}`]),
-      ...(checkedBy === undefined ? [] : [`checked by ${checkedBy}`]),
-    ].join(', '),
-  );
-  const radius = survey.transomRadius;
-  const spread = measuredParts(0, repeatability.mm / 2, unit).spread;
-  return facts([
-    ['Place', place],
-    ['Measured by', by],
-    ['Stands on', support.length === 0 ? undefined : support.join('; then ')],
-    [
-      'Transom edge',
-      radius === undefined
-        ? undefined
-        : radius === 0
-          ? 'sharp'
-          : `radius ${showTolerance(radius, unit)}: nothing was read on it. The first figure is carried straight aft to the transom.`,
-    ],
-    ...Object.entries(survey.conditions)
-      .filter(([about]) => !/^(transom radius|tolerance|limit of the straight run)$/i.test(about))
-      .map(([about, said]): readonly [string, string] => [capital(about), said]),
-    ['Repeatability', `${spread} ${unit}, ${repeatability.from}`],
-  ]);
-}
-
-function facts(
-  rows: readonly (readonly [label: string, value: string | undefined])[],
-): readonly Fact[] {
-  return rows.flatMap(([label, value]) =>
-    value === undefined || value.trim() === '' ? [] : [{ label, value }],
-  );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

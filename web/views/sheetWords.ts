@@ -1,23 +1,6 @@
-import type { Checks } from './sheetChoices.ts';
+import type { Way } from '../../src/fairing/plan/options.ts';
 
-/** What stands in words on every worksheet: cautions, gates and what each choice means. */
-
-/** The gates, in the order in which they are looked at. `stops`: the answer that makes it structure. */
-export const GATES: readonly {
-  readonly check: keyof Checks;
-  readonly asks: string;
-  readonly stops: 'yes' | 'no';
-}[] = [
-  { check: 'sounded', asks: 'Sounded: solid all over', stops: 'no' },
-  { check: 'flex', asks: 'Flexes when pushed', stops: 'yes' },
-  { check: 'moisture', asks: 'Moisture found', stops: 'yes' },
-];
-
-export const STRUCTURE =
-  'Soft, wet or flexing is structure, not filler. Stop. Call a qualified marine surveyor before any other work.';
-
-export const UNCHECKED =
-  'What is NOT CHECKED has to be checked before anything is ground or filled.';
+/** What stands in words on every worksheet: cautions, order of work, hold points. */
 
 export const CAUTIONS: readonly string[] = [
   'Local codes and licensed practice come first; the product’s label governs.',
@@ -28,12 +11,45 @@ export const CAUTIONS: readonly string[] = [
   'Grinding: stop at laminate. Soft, wet or flexing is structure: stop, call a qualified marine surveyor.',
 ];
 
+/** Common practice, no source. */
+export const ORDER_OF_WORK: readonly (readonly [step: string, how: string])[] = [
+  ['Strip', 'Paint and loose filler off the marked stretch and a hand’s breadth around it.'],
+  [
+    'Mark out',
+    'Stations on tape outside the patch, so that they outlast the work. Lay the edge again and compare with the proof of place.',
+  ],
+  ['Grind', 'Only where a grind depth stands, never deeper, never into laminate.'],
+  ['Clean', 'Dust off, wiped as the label says, dry.'],
+  [
+    'Fill, pass by pass',
+    'No pass thicker than the label allows. Where a dam is called for, tape a straight batten to the transom and fill to it.',
+  ],
+  [
+    'Long-board',
+    'Fore and aft, feather out past the low; a board under 3 ft (900 mm) misses lows.',
+  ],
+  ['Guide coat', 'Ink or guide coat over all; what stays dark is low.'],
+  ['Check', 'Lay the edge on each worked line and on the control line; write what you read.'],
+  ['Seal', 'As the label says. Keep the trailing edge at the transom sharp.'],
+];
+
+/** Points at which the work waits for somebody's initials. */
+export const HOLD_POINTS: readonly string[] = [
+  'Paint stripped, edge laid again, reading as told: go on',
+  'Ground, no laminate showing',
+  'Last pass cured as the label says',
+  'Guide coat: no low left',
+  'Edge laid: worked lines and control line read and written down',
+];
+
 export const EXHIBIT =
   'A measurement exhibit, not a condition survey. The hook may be moulded in; part of what a trailer or bunks made may go after days afloat.';
 
-export const REFERENCE_WORDS = {
-  'touching the high spots':
-    'Fill only: one straight line over the judged stretch, laid from the water side so that it touches the high spots. Nothing is ground.',
-  'best straight line':
-    'Best straight line (least squares) over the judged stretch: hollows are filled to it, high spots stand proud of it.',
-} as const;
+export const CALL_ANYONE =
+  'If anything is soft, wet or flexing, or reads otherwise than told here: stop and call, before going on.';
+
+export const WAY_WORDS: Readonly<Record<Way, string>> = {
+  'fill only': 'Filled to the target; nothing is ground.',
+  'grind only': 'Ground to the target; nothing is filled.',
+  'least work': 'Filled and ground to the target that takes the least work.',
+};

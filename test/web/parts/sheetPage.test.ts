@@ -32,14 +32,24 @@ const props = (survey: Survey) => ({
   unit: survey.workUnit,
 });
 
+const sheetProps = (survey: Survey) => ({
+  ...props(survey),
+  standing: [],
+  person: 'Yard hand',
+  add: () => undefined,
+  strike: () => undefined,
+});
+
 test('the sheet is held back, and cannot be printed, while things are missing', () => {
-  const { body } = render(SheetPage, { props: props(sampleSurvey('stories/one-side')) });
+  const { body } = render(SheetPage, { props: sheetProps(sampleSurvey('stories/one-side')) });
   expect(wordsOf(body)).toContain('No worksheet yet');
   expect(body).toMatch(/<button[^>]*disabled[^>]*>Print/);
 });
 
 test('the sheet shows what was asked at the haul-out once nothing is missing', () => {
-  const { body } = render(SheetPage, { props: props(whole(sampleSurvey('stories/one-side'))) });
+  const { body } = render(SheetPage, {
+    props: sheetProps(whole(sampleSurvey('stories/one-side'))),
+  });
   const words = wordsOf(body);
   expect(body).not.toMatch(/<button[^>]*disabled[^>]*>Print/);
   for (const said of [

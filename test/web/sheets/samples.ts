@@ -1,4 +1,7 @@
 import { readFileSync } from 'node:fs';
+import { gatesOf, NO_STATEMENTS } from '../../../src/fairing/gates.ts';
+import type { WorkPlan } from '../../../src/fairing/plan/plan.ts';
+import { workPlan } from '../../../src/fairing/plan/workPlan.ts';
 import { assess } from '../../../src/survey/assess.ts';
 import { readCsv } from '../../../src/survey/csv/readCsv.ts';
 import type { HullState } from '../../../src/survey/fold/hullOf.ts';
@@ -14,20 +17,35 @@ export function sampleSurvey(name: string): Survey {
   return read.survey;
 }
 
+export interface SampleChoices extends Partial<Omit<SheetChoices, 'plan'>> {
+  readonly plan?: Partial<SheetChoices['plan']>;
+}
+
+export function planOf(survey: Survey, { plan = {} }: SampleChoices = {}): WorkPlan {
+  return workPlan(assess(survey), { ...FIRST_CHOICES.plan, ...plan, unit: survey.workUnit });
+}
+
 export function viewOf(
   survey: Survey,
-  choices: Partial<SheetChoices> = {},
+  choices: SampleChoices = {},
   more: Partial<SheetFrom> = {},
 ): SheetView {
+  const assessment = assess(survey);
   return sheetView({
-    assessment: assess(survey),
-    choices: { ...FIRST_CHOICES, ...choices },
+    assessment,
+    plan: planOf(survey, choices),
+    gates: gatesOf(assessment, NO_STATEMENTS),
+    choices: {
+      ...FIRST_CHOICES,
+      ...choices,
+      plan: { ...FIRST_CHOICES.plan, ...choices.plan },
+    },
     unit: survey.workUnit,
     ...more,
   });
 }
 
-export function sampleView(name: string, choices: Partial<SheetChoices> = {}): SheetView {
+export function sampleView(name: string, choices: SampleChoices = {}): SheetView {
   return viewOf(sampleSurvey(name), choices);
 }
 

@@ -3,24 +3,30 @@ import { render } from 'svelte/server';
 import { describe, expect, test } from 'vitest';
 import { stillMissing } from '../../../src/survey/stillMissing.ts';
 import WorkSheet from '../../../web/sheets/WorkSheet.svelte';
+import { gatesOf, NO_STATEMENTS } from '../../../src/fairing/gates.ts';
+import { OTHER_CAUSES } from '../../../src/fairing/otherCauses.ts';
+import { assess } from '../../../src/survey/assess.ts';
 import type { SheetView } from '../../../web/views/sheetView.ts';
-import { sampleSurvey, sampleView, wordsOf } from './samples.ts';
+import { planOf, sampleSurvey, sampleView, viewOf, wordsOf } from './samples.ts';
 
 const body = (view: SheetView) => render(WorkSheet, { props: { view, missing: [] } }).body;
 
-/** Cells of each row of the table of each line. */
+/** Cells of each row of the table of each worked line. */
 function tables(html: string): string[][][] {
   return html
     .split('<table class="stations')
     .slice(1)
-    .map((table) =>
-      [...(table.split('</table>')[0] ?? '').matchAll(/<tr[^]*?<\/tr>/g)]
-        .map(([row]) =>
-          [...row.matchAll(/<t[hd][^>]*>([^]*?)<\/t[hd]>/g)].map(([, cell = '']) => wordsOf(cell)),
-        )
-        .slice(2),
-    );
+    .map((table) => cellsOf(table.split('</table>')[0] ?? '').slice(2));
 }
+
+function cellsOf(table: string): string[][] {
+  return [...table.matchAll(/<tr[^]*?<\/tr>/g)].map(([row]) =>
+    [...row.matchAll(/<t[hd][^>]*>([^]*?)<\/t[hd]>/g)].map(([, cell = '']) => wordsOf(cell)),
+  );
+}
+
+/** Page one: everything before the order of work. */
+const firstPage = (html: string) => wordsOf(html).split('Order of work')[0] ?? '';
 
 describe.each([
   'inches-wide',
@@ -32,80 +38,141 @@ describe.each([
 ])('the worksheet of %s', (name) => {
   const view = sampleView(name);
   const html = body(view);
+  const survey = sampleSurvey(name);
 
-  test('holds every station that was read, with its reading', () => {
-    const survey = sampleSurvey(name);
-    const shown = tables(html);
-    expect(shown).toHaveLength(survey.lines.length);
-    for (const [i, { placements }] of survey.lines.entries()) {
+  test('holds every station that was read, with its reading, whether its line is worked or not', () => {
+    const cells = [...html.matchAll(/<table[^]*?<\/table>/g)].flatMap(([table]) => cellsOf(table));
+    for (const { placements } of survey.lines) {
       for (const { station, gap } of placements.flatMap(({ readings }) => readings)) {
-        const row = shown[i]?.find(([head]) => head === station.text);
-        expect(row?.[1]?.split(', ').map((text) => text.replace(/ .*/, ''))).toContain(gap.text);
+        const said = cells
+          .filter(([head]) => head === station.text)
+          .flatMap((row) => row.slice(1))
+          .flatMap((cell) => cell.split(', '))
+          .map((text) => text.replace(/ [a-z].*/, ''));
+        expect(said).toContain(gap.text);
       }
     }
   });
 
-  test('has a fill and a grind, unsigned, or the reason why not, in every row', () => {
+  test('has a table for each worked line and for no other', () => {
+    const worked = planOf(survey).lines.filter(({ is }) => is === 'planned');
+    expect(tables(html)).toHaveLength(worked.length);
+    expect(view.lines.map((line) => line.name)).toEqual(worked.map(({ line }) => line.name));
+  });
+
+  test('has an unsigned fill or grind, or the reason why not, in every row', () => {
     for (const row of tables(html).flat()) {
-      if (row.length === 6) {
-        expect(row[3]).toMatch(/^\d+(\.\d)?$|^(\d+ )?\d+\/\d+$/);
-        expect(row[4]).toBe('0');
-        expect(row[2]).toMatch(/^0(\.0)? ± |(hollow|proud) ± /);
-        expect(row[5]).toBe('');
-      } else expect(row.join(' ')).toMatch(/no figure/);
+      if (row.length === 5) {
+        expect(`${row[1]}${row[2]}`).toMatch(/^\d+(\.\d)?$|^(\d+ )?\d+\/\d+$|^[1-9]$/);
+        expect(row[2]).toBe('');
+        expect(row[4]).toBe('');
+      } else expect(row[1]).toMatch(/leave|NOT READ|VOID|PUT OFF/);
     }
   });
 
-  test('has no sign before any figure', () => {
+  test('has no sign before any figure, and none of what a glass tech has no use for on page one', () => {
     expect(wordsOf(html)).not.toMatch(/(^|\s)[-+−]\d/);
+    expect(firstPage(html)).not.toMatch(/%|±|°|\bz\b/);
+    expect(firstPage(html)).not.toMatch(view.unit === 'in' ? /\d mm\b(?! \()|\d\.\d/ : /\d in\b/);
   });
 
   test('names PORT or STARBOARD, TRANSOM and KEEL with every figure, and never left or right as a side', () => {
     const labels = [...html.matchAll(/aria-label="([^"]*)"/g)].map(([, label = '']) => label);
-    expect(labels.length).toBeGreaterThan(1);
+    expect(labels.length).toBeGreaterThanOrEqual(1);
     for (const label of labels) expect(label).toMatch(/(PORT|STARBOARD).*TRANSOM|TRANSOM.*PORT/);
     expect(html).toContain('>KEEL<');
   });
 
-  test('says each line’s word, and prints the exaggeration', () => {
-    const words = wordsOf(html);
-    for (const line of view.lines) expect(words).toContain(`${line.words.word}: ${line.where}`);
-    expect(words).toMatch(/heights ×\d+/);
+  test('says STOP while gates are not checked, what is asked, and where a person signs', () => {
+    expect(view.state).toBe('STOP');
+    expect(firstPage(html)).toContain('NOT CHECKED');
+    expect(wordsOf(html)).toContain('Owner agrees to the work');
+    expect(firstPage(html)).toContain('Paint stripped, edge laid again');
   });
+});
+
+test('the work stands in a sentence a side', () => {
+  const view = sampleView('stories/one-side');
+  const port = view.work.find(({ side }) => side === 'PORT');
+  expect(port?.words).toMatch(
+    /^Fill P30in, TRANSOM to \d+( 1\/2)? in, deepest \d\/\d+ in at \d+ in\./,
+  );
+  expect(view.work.find(({ side }) => side === 'STARBOARD')?.words).toBe('Nothing.');
+});
+
+test('the proof of place is a reading of the survey, with the edge as it lay', () => {
+  const survey = sampleSurvey('stories/one-side');
+  const [proof] = viewOf(survey).proof;
+  const line = survey.lines.find(({ name }) => name === 'P30in');
+  const readings = line?.placements.flatMap((placement) => placement.readings) ?? [];
+  const told = /you should read (.*) in at (.*) in\. If not, stop\.$/.exec(proof ?? '');
+  expect(told).not.toBeNull();
+  const reading = readings.find(({ station }) => station.text === told?.[2]);
+  expect(reading?.gap.text).toBe(told?.[1]);
 });
 
 test('an undecided line is never called fair and never ordered to be worked on', () => {
   const view = sampleView('inches-wide');
-  const line = view.lines.find(({ name }) => name === 'P6in');
-  expect(line?.words.word).toBe('Undecided');
-  expect(line?.first).toEqual({ fill: 'measure first', grind: 'measure first' });
-  expect(wordsOf(body(view))).toContain('UNDECIDED, which is not fair');
+  expect(view.lines.map(({ name }) => name)).not.toContain('P6in');
+  expect(view.work.map(({ words }) => words).join(' ')).toContain(
+    'Not decided, measure first, leave alone: P6in',
+  );
 });
 
-test('a station that the line lacks is listed as not read', () => {
-  const words = wordsOf(body(sampleView('inches-wide')));
-  expect(words).toContain('Stations without a figure: 9 in: not read.');
-  expect(words).toContain('NOT READ: no figure');
+test('without a grind limit nothing is ground, and the sheet says so', () => {
+  const html = body(sampleView('stories/rocker-blocks', { plan: { way: 'least work' } }));
+  expect(firstPage(html)).toContain('Grind limit: none stated. Grind nothing.');
+  expect(
+    tables(html)
+      .flat()
+      .every((row) => row.length < 5 || row[2] === ''),
+  ).toBe(true);
 });
 
-test('a void keeps its reason and has no figure', () => {
-  expect(wordsOf(body(sampleView('two-placements')))).toContain('VOID: THROUGH-HULL: no figure');
+test('a rocker is dammed at the transom, not feathered', () => {
+  const { lines } = sampleView('stories/rocker-blocks');
+  const work = lines.flatMap((line) => line.work).join(' ');
+  expect(work).toContain('Deep at the TRANSOM: dam it, do not feather it out there');
 });
 
-test('without a stated limit the best straight line has no grind figure', () => {
-  const rows = tables(body(sampleView('metric-long', { reference: 'best straight line' }))).flat();
-  expect(new Set(rows.map((row) => row[4]))).toEqual(new Set(['not without a stated limit']));
+test('with the gates passed and the owner’s signature it says GO', () => {
+  const survey = sampleSurvey('stories/one-side');
+  const decision = { choice: 'fill', by: 'Owner (invented)', signed: 'on paper' } as const;
+  const gates = gatesOf(assess(survey), {
+    gates: new Map(
+      (
+        [
+          ['sounded', 'yes'],
+          ['flex', 'no'],
+          ['moisture', 'no'],
+          ['stringers and transom', 'yes'],
+        ] as const
+      ).map(([gate, answer]) => [gate, { gate, answer }]),
+    ),
+    causes: new Map(
+      OTHER_CAUSES.map(({ cause }) => [cause, { cause, found: 'ruled out' as const }]),
+    ),
+    decision,
+  });
+  const view = viewOf(
+    survey,
+    {},
+    { gates, issued: { number: 2, date: '2026-05-21', replaces: 1 } },
+  );
+  expect(view.state).toBe('GO');
+  const words = wordsOf(body(view));
+  expect(words).toContain('Sheet 2 of 2026-05-21, replaces sheet 1: tear that one up.');
+  expect(words).toContain('Owner (invented) chose: fill, signed on paper.');
 });
 
-test('a gate that fails stops the sheet in so many words', () => {
-  const checks = { sounded: 'yes', flex: 'yes', moisture: 'no' } as const;
-  const words = wordsOf(body(sampleView('stories/one-side', { checks })));
-  expect(words).toContain('STOP. Soft, wet or flexing is structure');
-  expect(words).not.toContain('NOT CHECKED');
-});
-
-test('what nobody looked at is NOT CHECKED', () => {
-  expect(wordsOf(body(sampleView('stories/one-side'))).match(/NOT CHECKED/g)).toHaveLength(4);
+test('a surveyor’s case stops on paper', () => {
+  const survey = sampleSurvey('stories/one-side');
+  const gates = gatesOf(assess(survey), {
+    ...NO_STATEMENTS,
+    decision: { choice: 'refer to a surveyor', by: 'Owner (invented)', signed: 'on paper' },
+  });
+  const words = wordsOf(body(viewOf(survey, {}, { gates })));
+  expect(words).toContain('STOP Referred to a qualified marine surveyor');
 });
 
 test('the cautions stand on it', () => {

@@ -8,7 +8,8 @@ const beam = (text: string, length: number) => ({
 
 test('one scale serves all profiles of a survey, so that their heights compare', () => {
   const { lines } = sampleView('inches-wide');
-  expect(new Set(lines.map(({ profile }) => profile?.times)).size).toBe(1);
+  expect(lines.length).toBeGreaterThan(1);
+  expect(new Set(lines.map(({ profile }) => profile.times)).size).toBe(1);
 });
 
 test('a profile is as many times too high as it says', () => {
@@ -23,12 +24,12 @@ test('a profile is as many times too high as it says', () => {
   expect(acrossPerMm / alongPerMm).toBeCloseTo(drawing.times, 0);
 });
 
-test('the transom is left and the water side down: a hollow lies above its reference', () => {
+test('the transom is left and the water side down: what is filled lies above its target', () => {
   const view = sampleView('stories/one-side');
   const drawing = view.lines.find(({ name }) => name === 'P30in')?.profile;
   const fills = drawing?.strokes.filter(({ is }) => is === 'fill') ?? [];
   expect(fills.length).toBeGreaterThan(10);
-  for (const { to } of fills) expect(to).toBeLessThan(drawing?.level ?? NaN);
+  for (const { y1, y2 } of fills) expect(y1).toBeLessThan(y2);
   expect(drawing?.along[0]?.label).toBe('0');
   expect(drawing?.along[0]?.x).toBe(drawing?.left);
 });
@@ -58,63 +59,11 @@ test('says who set the tolerance, or that nobody did', () => {
   expect(viewOf({ ...survey, tolerance }).tolerance).toBe('1/16 in over 60 in, set by the owner');
 });
 
-test('a rocker’s fill at the transom is dammed, not feathered', () => {
-  const work = sampleView('stories/rocker-blocks').lines[0]?.work.join(' ');
-  expect(work).toContain('At the TRANSOM end the fill is 5.5 mm: dam it, do not feather');
-});
-
-test('a proven fair line has nothing to do', () => {
-  const line = sampleView('metric-long').lines.find(({ name }) => name === 'P300');
-  expect(line?.first).toEqual({ fill: 'nothing to do', grind: 'nothing to do' });
-});
-
-test('what would have to come off beyond the grind limit is said, with its stations', () => {
-  const view = sampleView('stories/rocker-blocks', {
-    reference: 'best straight line',
-    grindLimit: 0.5,
-  });
-  expect(view.lines[0]?.work.join(' ')).toContain(
-    'At 300 mm, 400 mm, 500 mm, 600 mm, 700 mm, 800 mm more would',
-  );
-  expect(view.grindLimit).toBe('0.5 mm at most, and never into laminate');
-});
-
-test('a line with too few readings has its stations and no figure', () => {
-  const survey = sampleSurvey('stories/one-side');
-  const [line, ...others] = survey.lines;
-  if (line === undefined) throw new Error('a line expected');
-  const placements = line.placements.map((p) => ({ ...p, readings: p.readings.slice(0, 3) }));
-  const view = viewOf({ ...survey, lines: [{ ...line, placements }, ...others] });
-  const short = view.lines[0];
-  expect(short?.words.word).toBe('Too few readings');
-  expect(short?.profile).toBeUndefined();
-  expect(short?.first.fill).toBe('no figure');
-  expect(short?.rows.filter(({ is }) => is === 'words')).toHaveLength(12);
-});
-
-test('a planned station that no line has is listed too', () => {
-  const survey = sampleSurvey('stories/one-side');
-  const planned = [
-    { mm: 762, text: '30 in' },
-    { mm: 50.8 * 10, text: '20 in' },
-  ];
-  for (const { notRead } of viewOf(survey, {}, { planned }).lines) {
-    expect(notRead).toEqual(['20 in: not read']);
-  }
-});
-
 test('a rounded transom edge is said, and that its figure is the first one carried aft', () => {
   const { conditions } = sampleView('stories/rocker-blocks');
   expect(conditions.find(({ label }) => label === 'Transom edge')?.value).toMatch(
     /^radius 10 mm: .*carried straight aft/,
   );
-});
-
-test('a reading in another unit than the column’s keeps its unit', () => {
-  const survey = { ...sampleSurvey('stories/rocker-blocks'), workUnit: 'in' as const };
-  const row = viewOf(survey).lines[0]?.rows[0];
-  expect(row).toMatchObject({ station: '15 mm', reading: '22.4 mm' });
-  expect(viewOf(survey).lines[0]?.first.fill).toMatch(/ in at 15 mm$/);
 });
 
 test('names over the plan stand on as many rows as keep neighbours apart', () => {
@@ -162,8 +111,24 @@ test('what is on the bottom stands between the transom and the forward end of th
   }
 });
 
-test('only the figures of a hook or a rocker are to be worked to', () => {
-  const { lines } = sampleView('stories/one-side');
-  for (const { words, toWork } of lines) expect(toWork).toBe(/hook|rocker/i.test(words.word));
-  expect(new Set(lines.map(({ toWork }) => toWork)).size).toBe(2);
+test('figures lie from below as the hull does: port right of the keel, the transom at the foot, the deeper the wider', () => {
+  const { figures } = sampleView('inches-wide');
+  if (figures === undefined) throw new Error('figures expected');
+  for (const line of figures.lines) {
+    expect(Math.sign(line.x - figures.keel)).toBe(line.name.startsWith('P') ? 1 : -1);
+    for (const { y } of line.figures) {
+      expect(y).toBeLessThanOrEqual(figures.transom);
+      expect(y).toBeGreaterThanOrEqual(figures.forward);
+    }
+  }
+  expect(Math.max(...figures.lines.map(({ x }) => x))).toBeLessThan(figures.width);
+});
+
+test('a survey with nothing to work has no figures, and says so a side', () => {
+  const survey = sampleSurvey('metric-long');
+  const fair = { ...survey, lines: survey.lines.filter(({ name }) => name.startsWith('P')) };
+  const view = viewOf(fair);
+  expect(view.figures).toBeUndefined();
+  expect(view.lines).toEqual([]);
+  expect(view.work).toEqual([{ side: 'PORT', words: 'Nothing.' }]);
 });
