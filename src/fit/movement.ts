@@ -62,7 +62,7 @@ export interface Movement {
   readonly outward: Deepest;
   readonly tail?: TailChange;
   /** A change must be proven to exceed this before it is called one: what the two surveys would show of a surface
-   *  that did not move (97.5 %), or `least` where that is more. */
+   *  that did not move (95 %), or `least` where that is more. */
   readonly threshold: number;
   /** The smallest change that would have been called one with a probability of 95 % or so. */
   readonly visible: number;
@@ -85,6 +85,9 @@ const STAGES = [
   { pairs: 600, where: [0.9, 0.985] },
 ] as const;
 
+/** The share of surfaces that did not move which show less than the threshold. */
+const UNLIKE = 0.95;
+
 /** How far a normal figure must lie from 0, in standard uncertainties, to be proven at 97.5 % to be none either way; and
  *  how far what is found 95 times of 100 must lie above what finds it. */
 const K975 = 2.2414;
@@ -93,7 +96,7 @@ const FOUND = 1.645;
 /** Whether a line's surface moved between two surveys, from the difference of the two posteriors, which like each of
  *  them is known up to a straight line; its hollows and humps are taken as a judgement takes them.
  *  A surface that did not move still seems to, by what the readings scatter: draws of the difference less their mean
- *  show how much. A stretch has moved where the mean difference departs by more than 97.5 % of those draws show
+ *  show how much. A stretch has moved where the mean difference departs by more than 95 % of those draws show
  *  anywhere, and the draws prove at 97.5 % that it departs by more than the least change that counts. The line has
  *  moved where a stretch has, or the tail has turned; it has not where neither has and 97.5 % of draws depart nowhere
  *  by more than the tolerance. Exchanging the two turns every sign and changes no other bit (test/fit/movement.test.ts).
@@ -136,7 +139,7 @@ export function movement(
   drawUpTo(STAGES[0].pairs);
   const still = stillDraws(draws);
   const seen = mostSeen(still, on);
-  const threshold = Math.max(least, quantile(seen, PROVEN));
+  const threshold = Math.max(least, quantile(seen, UNLIKE));
   const bound = Math.max(tolerance, threshold);
   const meanAccounts = accounts(meanDifference, on);
   const none = { left: 1e-9 * threshold, size: 1e-9 * threshold };

@@ -1,5 +1,4 @@
 import {
-  measuredParts,
   showAngle,
   showLine,
   showMeasured,
@@ -8,6 +7,7 @@ import {
   showTolerance,
   type WorkUnit,
 } from '../survey/figures.ts';
+import { showLength } from '../survey/units.ts';
 import type { Change, Comparison, LineChange, NotCompared, SizedChange } from './comparison.ts';
 import type { Unlike } from './unlike.ts';
 
@@ -95,7 +95,7 @@ function againstTolerance(
 }
 
 function sightOf(change: Change, { tolerance }: Comparison, unit: WorkUnit): string {
-  const visible = `${measuredParts(0, change.visible / 2, unit).spread} ${unit}`;
+  const visible = showUpwards(change.visible, unit);
   const seen = `The smallest change that would have been seen is about ${visible}.`;
   const edge =
     change.edge === 'counts in both'
@@ -103,6 +103,13 @@ function sightOf(change: Change, { tolerance }: Comparison, unit: WorkUnit): str
       : '';
   if (change.outcome !== 'cannot tell') return seen + edge;
   return `A change of ${showTolerance(tolerance, unit)} is not ruled out. ${seen}${edge}`;
+}
+
+/** To the next tenth of a millimetre or 32nd of an inch up: what could be seen is not promised too small. */
+function showUpwards(mm: number, unit: WorkUnit): string {
+  const step = unit === 'mm' ? 0.1 : 25.4 / 32;
+  const size = Math.ceil(mm / step - 1e-9) * step;
+  return `${showLength(size, unit === 'mm' ? { unit, decimals: 1 } : { unit, denominator: 32 })} ${unit}`;
 }
 
 const WORDS = {
