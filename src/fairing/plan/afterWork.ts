@@ -64,13 +64,15 @@ function roundingOf(
   unit: WorkUnit,
   provesLess: boolean,
 ): Rounding {
-  const with_ = (depth: (x: number) => number) =>
+  const departing = (depth: (x: number) => number) =>
     largestDeparture(judgement.profile, depth, judgement.judged, tolerance);
-  const departure = { exact: with_(exact), rounded: with_((x) => rounded(x, step)) };
+  const departure = { exact: departing(exact), rounded: departing((x) => rounded(x, step)) };
   const over = departure.rounded > tolerance.gap && departure.exact <= tolerance.gap;
   if (!over && !provesLess) return { step, most, departure, breaks: false };
+  // Half way between exact depths and the tolerance leaves room for what is not known of the surface.
+  const enough = (departure.exact + tolerance.gap) / 2;
   const finer = Array.from({ length: FINER }, (_, k) => step / 2 ** (k + 1)).find(
-    (s) => with_((x) => rounded(x, s)) <= Math.max(departure.exact + tolerance.gap / 10),
+    (s) => departing((x) => rounded(x, s)) <= enough,
   );
   const size = (mm: number) => `${showLength(mm, { unit: 'mm', decimals: 2 })} mm`;
   const words = [

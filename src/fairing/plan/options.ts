@@ -47,7 +47,7 @@ export interface PlanOptions {
   readonly camber?: Camber;
   /** How far forward the hull is worked; without it, to the end of each line's judged stretch. */
   readonly forward?: number;
-  /** House default: 300 mm, turning by what is a fifth of the tolerance over that length. */
+  /** House default: 300 mm, turning by a tenth of the tolerance over that length. */
   readonly feather?: Feather;
   /** Whether port and starboard lines at one offset (within 10 mm) get one shape of target, and are both worked when
    *  either has to be. */

@@ -14,7 +14,7 @@ import { widthsOf, type Width } from './widths.ts';
 /** Cost of a mm ground against a mm filled, where nobody says: what is ground off is the hull. House default. */
 export const GRIND_WEIGHT = 3;
 /** Length of the feather, mm, and the part of the tolerance that it may take up. House defaults. */
-export const FEATHER = { length: 300, ofTolerance: 1 / 5 } as const;
+export const FEATHER = { length: 300, ofTolerance: 1 / 10 } as const;
 /** Lines to port and starboard match within this, mm, as where their shapes are compared. */
 const MATCHING = 10;
 
@@ -251,7 +251,7 @@ function houseDefaults(options: PlanOptions, feather: Feather, step: number): re
   return [
     ...(options.feather === undefined
       ? [
-          `Feathered over the last ${mm(feather.length)} before the forward limit, bending by no more than ${mm(feather.turn * feather.length)} (a fifth of the tolerance).`,
+          `Feathered over the last ${mm(feather.length)} before the forward limit, bending by no more than ${mm(feather.turn * feather.length)} (a tenth of the tolerance).`,
         ]
       : []),
     ...(way === 'least work' && grindLimit !== undefined && grindWeight === undefined
