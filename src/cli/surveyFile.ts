@@ -25,13 +25,17 @@ export function readSurveyFile(
     return undefined;
   }
   for (const warning of read.warnings) complain(`${place(warning)}${warning.text}`);
-  const unsaid = 'warningCount' in read ? read.warningCount - read.warnings.length : 0;
+  const unsaid = isLog(read) ? read.warningCount - read.warnings.length : 0;
   if (unsaid > 0) complain(`and ${unsaid} more of the kind`);
   if (!read.ok) {
-    const count = 'faultCount' in read ? read.faultCount : read.faults.length;
+    const count = isLog(read) && !read.ok ? read.faultCount : read.faults.length;
     complain(...faultLines(file, read.faults, count));
   }
   return read.ok ? read : undefined;
+}
+
+function isLog(read: CsvRead | LogRead): read is LogRead {
+  return 'warningCount' in read;
 }
 
 /** To standard error, a line each. */

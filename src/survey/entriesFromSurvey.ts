@@ -32,7 +32,9 @@ export function entriesFromSurvey(
 
 /** Why no entries may state a survey, in words for a person: a hull in slings, for one. Undefined where they may. */
 export function whyNoEntries(survey: Survey): string | undefined {
-  return firstRefusal(draftsOf(survey, {}));
+  const logged = survey.lines.some((line) => line.placements.some(({ log }) => log !== undefined));
+  const kept = { name: 'log', sha256: '0'.repeat(64), given: {} };
+  return firstRefusal(draftsOf(survey, logged ? { kept } : {}));
 }
 
 function firstRefusal(drafts: readonly Draft[]): string | undefined {

@@ -1,5 +1,6 @@
 import { uncheckedDraft, type Draft } from './kinds/draft.ts';
 import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS } from './kinds/import.ts';
+import type { KeptLog, LogReadings } from './log/logReadings.ts';
 import type { Placement, Reading, VoidStation } from './survey.ts';
 
 /** A placement, and the ref or id of the entry that states it. */
@@ -16,7 +17,12 @@ export interface FileFacts {
   readonly mapping?: Readonly<Record<string, string>>;
   /** The unit that each figure stood in. */
   readonly units?: Readonly<Record<string, string>>;
+  /** Where the file is kept whole: needed where its placements are logs. */
+  readonly kept?: Pick<KeptLog, 'name' | 'sha256' | 'given'>;
 }
+
+/** The draft that keeps a file whole is called by this. */
+export const KEPT_FILE = 'kept file';
 
 /** The readings, voids and stations put off of some placements as rows of imports, as many imports as they need. */
 export function importDrafts(acts: readonly Acts[], options: FileFacts): readonly Draft[] {
@@ -44,7 +50,36 @@ export function importDrafts(acts: readonly Acts[], options: FileFacts): readonl
       }),
     );
   }
-  return drafts;
+  return [...keptDraft(acts, options), ...drafts];
+}
+
+/** The import that keeps a file whole, where the placements are its logs. */
+function keptDraft(acts: readonly Acts[], { kept, file, mapping, units }: FileFacts): Draft[] {
+  const logged = acts.filter(({ of }) => of.log !== undefined);
+  if (logged.length === 0) return [];
+  if (kept === undefined) {
+    throw new RangeError('the kept file is expected beside the entries of a log');
+  }
+  const lays = logged.map(({ of: { id, log } }) => ({
+    lay: id,
+    count: (log as LogReadings).count,
+  }));
+  return [
+    uncheckedDraft(
+      'import',
+      {
+        ...(file !== undefined && { file }),
+        mapping: { ...mapping },
+        units: { ...units },
+        count: lays.reduce((sum, { count }) => sum + count, 0),
+        placements: logged.map(({ placement }) => placement),
+        kept: { name: kept.name, sha256: kept.sha256, given: { ...kept.given }, lays },
+        columns: IMPORT_COLUMNS.slice(0, 4),
+        rows: [],
+      },
+      { ref: KEPT_FILE },
+    ),
+  ];
 }
 
 type Cell = string | number | null;

@@ -34,6 +34,14 @@ export interface WriteAnswer {
   readonly status?: number;
 }
 
+/** A file that goes with an entry when it is written. */
+export interface EntryFile {
+  readonly name: string;
+  /** Media type. */
+  readonly type: string;
+  readonly data: Blob;
+}
+
 export interface InlineAttachment {
   readonly content_type: string;
   /** Base64. */
@@ -69,6 +77,7 @@ export interface Database {
     base64: string,
     type: string,
   ): Promise<unknown>;
+  getAttachment(id: string, name: string): Promise<Blob>;
   close(): Promise<void>;
   destroy(): Promise<unknown>;
 }

@@ -2,7 +2,13 @@ import type { Attachment } from '../../src/book/attachment.ts';
 import { canonical } from '../../src/book/canonical.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { readEntry, type EntryRead } from '../../src/book/envelope.ts';
-import type { Database, InlineAttachment, StoredDocument, WriteAnswer } from './database.ts';
+import type {
+  Database,
+  EntryFile,
+  InlineAttachment,
+  StoredDocument,
+  WriteAnswer,
+} from './database.ts';
 
 /** What became of entries that were written. */
 export interface Written {
@@ -19,18 +25,20 @@ const BATCH = 500;
 /** Writes entries, and resolves when the database has said that it has them. Keys are sorted, so that the same entry
  *  gets the same revision on every device. An entry that is there already is left as it is; one whose id is there
  *  with another content is kept beside it as a conflict, for the book to show both.
+ *  `files`: by id of the entry; each is written with its entry or not at all.
  *  Rejects with the database's error; what was written before stays. */
 export async function writeEntries(
   database: Database,
   entries: readonly Entry[],
   random: (count: number) => Uint8Array,
+  files: ReadonlyMap<string, EntryFile> = new Map(),
 ): Promise<Written> {
   const fresh: string[] = [];
   const same: string[] = [];
   const disputed: string[] = [];
   for (let from = 0; from < entries.length; from += BATCH) {
     const batch = entries.slice(from, from + BATCH);
-    const answers = await database.bulkDocs(batch.map(documentOf));
+    const answers = await database.bulkDocs(batch.map((entry) => withFile(entry, files)));
     // Answers come in the order of the documents: an error does not always name its id.
     for (const [place, entry] of batch.entries()) {
       const answer = answers[place];
@@ -90,6 +98,13 @@ function attachmentsOf(
   document: StoredDocument | null | undefined,
 ): Readonly<Record<string, InlineAttachment>> {
   return (document?.['_attachments'] ?? {}) as Readonly<Record<string, InlineAttachment>>;
+}
+
+function withFile(entry: Entry, files: ReadonlyMap<string, EntryFile>): StoredDocument {
+  const file = files.get(entry._id);
+  if (file === undefined) return documentOf(entry);
+  const { name, type, data } = file;
+  return { ...documentOf(entry), _attachments: { [name]: { content_type: type, data } } };
 }
 
 function documentOf(entry: Entry): StoredDocument {

@@ -11,7 +11,7 @@ import { surveysOf, type SurveyLine, type SurveyList } from '../../src/survey/fo
 import { stampAll, strikesToReplace, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { stepsOf, STRIKE, type Steps, type StrikeAct } from './acts.ts';
-import { hullDatabase } from './database.ts';
+import { hullDatabase, type EntryFile } from './database.ts';
 import { entryIn, isDesign, writeEntries } from './entryStore.ts';
 import { failureOf, type StoreFailure } from './failure.ts';
 import { follow, type Arrival, type Feed } from './feed.ts';
@@ -82,6 +82,8 @@ export class HullStore {
   readonly #written: () => void;
   readonly #pen: Pen;
   readonly #held = new HeldEntries();
+  /** Files of entries that the database has not taken yet. */
+  readonly #files = new Map<string, EntryFile>();
   readonly #unread = new Map<string, NotCounted>();
   #feed: Feed | undefined;
   /** Settles when what was stored has been read, or could not be. */
@@ -146,7 +148,11 @@ export class HullStore {
    *  them. Rejects with RangeError on a draft of a survey without the survey's key, and as `stampAll` does. */
   async add(
     drafts: readonly Draft[],
-    options: { readonly survey?: string } = {},
+    options: {
+      readonly survey?: string;
+      /** Files that are kept with entries, by the ref of their draft. */
+      readonly files?: ReadonlyMap<string, EntryFile>;
+    } = {},
   ): Promise<readonly Entry[]> {
     return this.#state((ids, signature) => {
       const surveys = drafts.map(({ scope, kind }) => {
@@ -156,8 +162,20 @@ export class HullStore {
         }
         return options.survey;
       });
-      return stampAll(drafts, { ...signature, ids: ids(surveys) });
+      const entries = stampAll(drafts, { ...signature, ids: ids(surveys) });
+      drafts.forEach(({ ref }, i) => {
+        const file = options.files?.get(ref);
+        if (file !== undefined) this.#files.set(entries[i]._id, file);
+      });
+      return entries;
     });
+  }
+
+  /** A file that is kept with an entry. Rejects where it is not here. */
+  async file(entry: string, name: string): Promise<Blob> {
+    const waiting = this.#files.get(entry);
+    if (waiting?.name === name) return waiting.data;
+    return (await this.#handle.database()).getAttachment(entry, name);
   }
 
   /** States a draft in the place of an entry, or of a row of an import (`<id>#<row>`), that was a slip of the pen.
@@ -272,7 +290,8 @@ export class HullStore {
 
   async #write(entries: readonly Entry[]): Promise<void> {
     await within(MARK_WITHIN, this.#beforeWrite(), this.#around.after).catch(() => undefined);
-    await writeEntries(await this.#handle.database(), entries, this.#around.random);
+    await writeEntries(await this.#handle.database(), entries, this.#around.random, this.#files);
+    for (const { _id } of entries) this.#files.delete(_id);
     this.#written();
   }
 

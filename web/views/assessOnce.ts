@@ -14,3 +14,8 @@ export function assessOnce(survey: Survey): SurveyAssessment {
   }
   return assessment;
 }
+
+/** Keeps an assessment that was worked out elsewhere, such as that of a log in a thread of its own. */
+export function rememberAssessment(survey: Survey, assessment: SurveyAssessment): void {
+  known.set(survey, { ...assessment, survey });
+}

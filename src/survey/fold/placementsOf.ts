@@ -1,7 +1,8 @@
 import type { BodyOf } from '../kinds/kinds.ts';
-import type { Placement } from '../survey.ts';
+import type { Placement, Reading } from '../survey.ts';
 import type { Act } from './actsOf.ts';
 import type { HullState } from './hullOf.ts';
+import { keptLogs } from './keptLogs.ts';
 import { pickTyped } from './pickTyped.ts';
 import type { Stated } from './readStanding.ts';
 import { readingsOf } from './readingsOf.ts';
@@ -15,6 +16,8 @@ export interface PlacementsIn {
   readonly hull: HullState;
   readonly periodOf: (body: BodyOf<'placement'>) => number | undefined;
   readonly measured: 'hand' | 'log';
+  /** Those that keep a file whole say which placements are logs. */
+  readonly imports: readonly Stated<'import'>[];
 }
 
 export interface PlacementsOut {
@@ -31,11 +34,14 @@ export function placementsOf({
   hull,
   periodOf,
   measured,
+  imports,
 }: PlacementsIn): PlacementsOut {
   const things = thingsOf(stated, firstStated, ({ body }) => `placement ${body.name}`);
   const lines = new Map(hull.lines.flatMap((line) => line.ids.map((id) => [id, line] as const)));
   const disagreements = [...things.disagreements];
-  const setAside: Unused[] = [];
+  const kept = keptLogs(imports, (id) => things.find.get(id)?.id);
+  disagreements.push(...kept.disagreements);
+  const setAside: Unused[] = [...kept.setAside];
   const actsBy = new Map<string, Act[]>();
   for (const act of acts) {
     const thing = things.find.get(act.placement);
@@ -88,18 +94,27 @@ export function placementsOf({
     setAside.push(...dangling(shown, hull, periodOf(shown.body)));
     const read = readingsOf(actsBy.get(id) ?? [], hull.gauges, measured, where);
     disagreements.push(...read.disagreements);
+    const log = kept.logs.get(id);
+    if (log !== undefined) setAside.push(...besideLog(read.readings));
     beside.push({
       id,
       name: shown.body.name,
       repeat,
       ...laying(shown.body, hull, periodOf(shown.body)),
-      readings: read.readings,
+      readings: log === undefined ? read.readings : [],
+      ...(log !== undefined && { log }),
       voids: read.voids,
       later: read.later,
     });
     byLine.set(line.id, beside);
   }
   return { byLine, disagreements, setAside };
+}
+
+/** Readings by hand of a laying that was logged. */
+function besideLog(readings: readonly Reading[]): readonly Unused[] {
+  const reason = 'its placement is a log; lay the edge again to read it by hand';
+  return readings.map(({ source }) => ({ id: source, kind: 'reading', reason }));
 }
 
 /** References of a placement that lead nowhere: it stands all the same, but reads as if they were not stated. */

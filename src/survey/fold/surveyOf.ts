@@ -76,6 +76,7 @@ export function surveyOf(
       return laid === undefined ? undefined : timeline.periodAt(laid);
     },
     measured,
+    imports: read.of('import'),
   });
   const repeatability = conditions.repeatability ?? statedByEveryGauge(read.of('placement'), hull);
   const name = hull.hull?.name ?? body?.hull;

@@ -26,9 +26,27 @@ export const IMPORT_COLUMNS = [
 /** What a column of the file that the tool does not know is called before its own heading. */
 export const EXTRA_COLUMN = 'file: ';
 
+/** A file that is kept whole beside the entry because its rows are too many for one: a log. */
+const keptFile = v.looseObject({
+  /** The attachment in which it stands, gzipped. */
+  name: words,
+  /** Of its bytes before they were gzipped, in hexadecimal. */
+  sha256: v.pipe(v.string('expected text'), v.regex(/^[0-9a-f]{64}$/, 'expected a SHA-256')),
+  /** Units that the person gave beside the file, by column. */
+  given: v.record(v.string(), v.string('expected text')),
+  /** For each of \`placements\`: which lay of the file it is, and how many readings that has. */
+  lays: v.array(
+    v.looseObject({
+      lay: words,
+      count: v.pipe(v.number('expected a count'), v.safeInteger('expected a count')),
+    }),
+  ),
+});
+
 const ROWS = `expected at most ${IMPORT_ROWS} rows`;
 
-/** Readings, voids and stations put off that came from a file, one a row. A strike with `row` (its place in `rows`,
+/** Readings, voids and stations put off that came from a file, one a row; or, where they are
+ *  too many, the file itself, kept as an attachment of the entry (its rows then cannot be struck singly). A strike with `row` (its place in `rows`,
  *  from 0) strikes one of them. */
 export const importKind = defineKind({
   kind: 'import',
@@ -44,6 +62,7 @@ export const importKind = defineKind({
       units: v.record(v.string(), v.string('expected text')),
       count: v.pipe(v.number('expected a count'), v.safeInteger('expected a count')),
       placements: v.array(reference),
+      kept: v.exactOptional(keptFile),
       columns: v.array(v.string('expected text')),
       rows: v.pipe(
         v.array(
@@ -58,7 +77,14 @@ export const importKind = defineKind({
         v.maxLength(IMPORT_ROWS, ROWS),
       ),
     }),
-    v.check((body) => body.count === body.rows.length, 'expected as many rows as `count` says'),
+    v.check(
+      (body) => body.kept !== undefined || body.count === body.rows.length,
+      'expected as many rows as `count` says',
+    ),
+    v.check(
+      ({ kept, placements }) => kept === undefined || kept.lays.length === placements.length,
+      'expected a lay of the kept file for each placement',
+    ),
     v.check(
       (body) => IMPORT_COLUMNS.slice(0, 4).every((column) => body.columns.includes(column)),
       'expected columns for act, placement, station and station text',

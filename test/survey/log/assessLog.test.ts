@@ -102,7 +102,7 @@ describe('a log is judged as the same readings one by one', () => {
     if (!log?.ok) throw new Error('a log expected');
     const lines = log.survey.lines.map((line) => ({
       ...line,
-      placements: line.placements.map((p) => ({ ...p, log: { count: 100, kept: 'x' } })),
+      placements: line.placements.map((p) => ({ ...p, log: { count: 100 } })),
     }));
     expect(() => assess({ ...log.survey, lines })).toThrow(
       'a log of 100 readings whose kept file was read is expected',
