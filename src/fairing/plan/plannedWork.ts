@@ -11,6 +11,7 @@ import { patchesOf } from './patches.ts';
 import type { AfterWork, PlannedWork, PlanPoint, Range, StationWork, Target } from './plan.ts';
 import { carryOver, stationWork } from './stations.ts';
 import { followTarget } from './followTarget.ts';
+import { turnAhead } from './turnAhead.ts';
 import { surfaceDraws } from './surfaceDraws.ts';
 import type { Solved, Terms } from './targetProgramme.ts';
 import { shapeAt, straightPart, targetHeights, type Stretch } from './targetShape.ts';
@@ -209,31 +210,6 @@ function targetOf(found: Found, depthAt: (x: number) => number): Target {
     },
     cost: solved.cost,
   };
-}
-
-/** Shortest stretch ahead that a slope is taken from, mm. */
-const AHEAD = 100;
-
-/** From the finished surface aft of the limit into the hull ahead of it, each over the feather's length. */
-function turnAhead(
-  { judgement }: Judged,
-  fore: number,
-  depthAt: (x: number) => number,
-  length: number,
-  turn: number,
-): { readonly turn: number; readonly harsher: boolean } | undefined {
-  const { profile, judged } = judgement;
-  const reach = Math.min(Math.max(length, AHEAD), judged[1] - fore, fore - judged[0]);
-  if (reach < AHEAD) return undefined;
-  const surface = brokenLine(
-    profile.map((p) => p.x),
-    profile.map((p) => p.z),
-  );
-  const finished = (at: number) => surface(at) + depthAt(at);
-  const before = (finished(fore) - finished(fore - reach)) / reach;
-  const after = (surface(fore + reach) - surface(fore)) / reach;
-  const turned = after - before;
-  return { turn: turned, harsher: Math.abs(turned) > turn };
 }
 
 function profileOf(

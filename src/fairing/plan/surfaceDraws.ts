@@ -26,7 +26,7 @@ export function surfaceDraws(judged: Judged, stretch: Stretch): readonly Float64
 
 /** The profile of a line with something put on it, or taken off: `depth` in mm at x, slowly varying. A spline follows
  *  its coefficients, so each is moved by the depth at the place that it stands for (Greville's abscissa); between
- *  them that is within a hundredth of a mm on depths that run over hundreds of mm (test/fairing/plan/after.test.ts).
+ *  them that is within a hundredth of a mm on depths that run over hundreds of mm (test/fairing/plan/surfaceDraws.test.ts).
  *  Source: de Boor, A Practical Guide to Splines (1978), ch. XI (Schoenberg's approximation; from memory). */
 export function withDepth(profile: Profile, depth: (x: number) => number): Profile {
   const { breaks, size } = profile.basis;
@@ -47,9 +47,9 @@ export function withDepth(profile: Profile, depth: (x: number) => number): Profi
 }
 
 /** The fit behind a judgement. Throws RangeError where a profile was given and not fitted to readings. */
-export function fittedOf(judged: Judged): NonNullable<Judged['fitted']> {
-  if (judged.fitted === undefined) {
-    throw new RangeError('a line fitted to its readings expected, got a profile alone');
-  }
-  return judged.fitted;
+export function fittedOf(judged: Judged): { readonly profile: Profile } {
+  const { fitted, profile } = judged;
+  if (fitted !== undefined) return fitted;
+  if (profile !== undefined) return { profile };
+  throw new RangeError('a line fitted to its readings expected, got a judgement alone');
 }

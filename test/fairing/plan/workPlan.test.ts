@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { compareWays } from '../../../src/fairing/plan/compareWays.ts';
 import type { PlanOptions } from '../../../src/fairing/plan/options.ts';
 import type { LinePlan } from '../../../src/fairing/plan/plan.ts';
-import { compareWays, workPlan } from '../../../src/fairing/plan/workPlan.ts';
+import { workPlan } from '../../../src/fairing/plan/workPlan.ts';
 import { assess, type AssessOptions } from '../../../src/survey/assess.ts';
 import type { Line, Placement, Survey } from '../../../src/survey/survey.ts';
 import {
