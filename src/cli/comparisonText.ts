@@ -2,6 +2,7 @@ import {
   alikeEverywhereWords,
   changeWords,
   controlWords,
+  relaxedWords,
   unlikeWords,
 } from '../seasons/changeWords.ts';
 import type { Comparison } from '../seasons/comparison.ts';
@@ -18,7 +19,12 @@ export function comparisonText(all: Comparison): string {
     `${named}${dates[0]} compared with ${dates[1]}`,
     `A change of ${showTolerance(tolerance, unit)} matters; one below ${showTolerance(least, unit)} is laid to the measuring. What follows a ± is what the figure may be out by (about 95 %).`,
   ];
-  const top = [...unlikeWords(all.unlike), controlWords(all), alikeEverywhereWords(all)];
+  const top = [
+    ...unlikeWords(all.unlike),
+    controlWords(all),
+    relaxedWords(all),
+    alikeEverywhereWords(all),
+  ];
   const said = lines.map((line) => {
     const { word, where, findings, sight } = changeWords(line, all, unit);
     const name = line.second.line.name;

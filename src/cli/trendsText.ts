@@ -1,6 +1,7 @@
+import { SURVEYS_FOR_RANKS } from '../fit/mannKendall.ts';
 import { listed } from '../seasons/changeWords.ts';
 import type { Baseline, HullTrends, TrendSubject } from '../seasons/hullTrends.ts';
-import { trendWords } from '../seasons/trendWords.ts';
+import { RANKS_WAIT, trendWords } from '../seasons/trendWords.ts';
 import { showLine, showTolerance, type WorkUnit } from '../survey/figures.ts';
 
 /** Trends for people: which surveys count, then each line and each pair of lines in words. */
@@ -11,6 +12,7 @@ export function trendsText(all: HullTrends, unit: WorkUnit): string {
   const head = [
     `${hull === undefined ? '' : `${hull}: `}${dates.length} dated survey${dates.length === 1 ? '' : 's'}${dates.length === 0 ? '' : `, ${listed(dates)}`}`,
     `Tolerance ${showTolerance(tolerance, unit)}. What follows a ± is what the figure may be out by (about 95 %).`,
+    ...(surveys.length < SURVEYS_FOR_RANKS ? [RANKS_WAIT] : []),
     ...(undated.length > 0
       ? [`Left out, without a date that can be read: ${undated.length} of the surveys.`]
       : []),

@@ -151,11 +151,10 @@ export function movement(
     const largest = peaksOf(counted);
     const sections = stretches.map((s): MovementSection => {
       const { from: aft, to: fore, leaning } = s;
+      const within = shareWithin(largest, on, bound, aft, fore);
+      const unmoved = within >= PROVEN ? 'not moved' : 'cannot tell';
       if (leaning === 'fair') {
-        const probability = shareWithin(largest, on, bound, aft, fore);
-        const still = probability >= PROVEN;
-        const word = still ? 'not moved' : 'cannot tell';
-        return { from: aft, to: fore, class: word, way: 'none', probability };
+        return { from: aft, to: fore, class: unmoved, way: 'none', probability: within };
       }
       const way = leaning === 'hook' ? 'in' : 'out';
       const size = way === 'in' ? account.hollow : account.hump;
@@ -163,7 +162,7 @@ export function movement(
       const sizes = way === 'in' ? counted.hollows : counted.humps;
       const exceeds = sizes.filter((draw) => draw[peak] > least).length / sizes.length;
       const unlike = seen.filter((most) => most < size[peak]).length / seen.length;
-      const word = exceeds >= PROVEN ? 'moved' : 'cannot tell';
+      const word = exceeds >= PROVEN ? 'moved' : unmoved;
       return { from: aft, to: fore, class: word, way, probability: Math.min(exceeds, unlike) };
     });
     return { counted, sections, stillness: shareWithin(largest, on, bound, from, to) };

@@ -50,7 +50,11 @@ function whyNot({ reason, unlike }: NotCompared): string {
   return 'The surveys have too little of it in common: four stations or more in each are needed on one stretch.';
 }
 
-function findingsOf(change: Change, { tolerance }: Comparison, unit: WorkUnit): readonly string[] {
+function findingsOf(
+  change: Change,
+  { tolerance, least }: Comparison,
+  unit: WorkUnit,
+): readonly string[] {
   const said: string[] = [];
   const moved = change.sections.filter(({ outcome }) => outcome === 'moved');
   for (const { from, to, way } of moved) {
@@ -69,8 +73,14 @@ function findingsOf(change: Change, { tolerance }: Comparison, unit: WorkUnit): 
   if (moved.length === 0) {
     const { inward, outward } = change;
     const most = inward.size >= outward.size ? inward : outward;
+    const why =
+      change.outcome !== 'not moved'
+        ? 'not proven'
+        : change.sections.some(({ way }) => way !== undefined)
+          ? `not proven to be more than the ${showTolerance(least, unit)} laid to the measuring`
+          : 'no more than scatter shows of a bottom that has not moved';
     said.push(
-      `The largest change read is ${showMeasured(most.size, most.u, unit)} (${WORDS[most.way].toLowerCase()}), ${change.outcome === 'not moved' ? 'no more than scatter shows of a bottom that has not moved' : 'not proven'}.`,
+      `The largest change read is ${showMeasured(most.size, most.u, unit)} (${WORDS[most.way].toLowerCase()}), ${why}.`,
     );
   }
   const { tail } = change;
@@ -177,6 +187,20 @@ export function alikeEverywhereWords({ lines, control }: Comparison): string {
   const alike = compared.length >= 3 && ways.size === 1 && !ways.has(undefined);
   if (!alike || control !== 'none read') return '';
   return 'Every line shows a change of the same kind: check the straightedge and the support before the hull is blamed.';
+}
+
+/** On a trailer or bunks, what lessens by itself was partly the support's; empty where that is not so. */
+export function relaxedWords({ first, second, lines, unlike }: Comparison): string {
+  const onBunks = [first, second].some(({ survey }) =>
+    survey.support.some(({ what }) => /\b(?:trailer|bunks?)\b/i.test(what)),
+  );
+  const repaired = unlike.some(({ what }) => what === 'repair');
+  const ways = lines.flatMap(({ outcome }) =>
+    outcome.ok ? outcome.sections.flatMap((s) => (s.outcome === 'moved' ? (s.way ?? []) : [])) : [],
+  );
+  const lessened = ways.every((way) => way === 'hollow shallower' || way === 'hump lower');
+  if (!onBunks || repaired || ways.length === 0 || !lessened) return '';
+  return 'What shows has become less with nobody working on it: on a trailer or bunks part of it is the support’s doing and goes afloat. Wait and measure again before anything is filled; filled now, it may become a hump.';
 }
 
 export function listed(names: readonly string[]): string {

@@ -1,5 +1,6 @@
 import { measuredParts, showAngle, showTolerance, type WorkUnit } from '../survey/figures.ts';
-import type { NoTrend, Trend } from './trendOf.ts';
+import { SURVEYS_FOR_RANKS } from '../fit/mannKendall.ts';
+import type { Measure, NoTrend, Trend } from './trendOf.ts';
 
 /** A trend in words: what, how fast, how sure, and when it reaches the tolerance. */
 export interface TrendWords {
@@ -20,21 +21,10 @@ export function trendWords(trend: Trend | NoTrend, tolerance: number, unit: Work
     return { word: 'No trend', findings: [why] };
   }
   const { rate, shown, steady } = trend;
-  const way = rate.perYear > 0 ? 'Growing' : 'Lessening';
-  const turning = rate.perYear > 0 ? 'Turning down' : 'Turning up';
-  const word = !shown
-    ? 'No trend shown'
-    : trend.measure === 'tail angle'
-      ? turning
-      : trend.measure === 'hollow' || trend.measure === 'hump'
-        ? way
-        : 'Changing';
-  const size = shown ? Math.abs(rate.perYear) : rate.perYear;
-  const signed =
-    trend.measure === 'hollow' || trend.measure === 'hump' || trend.measure === 'tail angle';
-  const findings = [
-    `By ${showRate(signed ? size : rate.perYear, rate.u, trend.unit, unit)} a year, from ${n} surveys.`,
-  ];
+  const word = shown ? WORDS[trend.measure][rate.perYear > 0 ? 0 : 1] : 'No trend shown';
+  // The word says which way it goes; a difference between the sides, and what is not shown, keep their sign.
+  const perYear = shown && word !== 'Changing' ? Math.abs(rate.perYear) : rate.perYear;
+  const findings = [`By ${showRate(perYear, rate.u, trend.unit, unit)} a year, from ${n} surveys.`];
   if (shown && !steady) {
     findings.push(
       'Not at a steady rate: the surveys stand farther off a line than their uncertainties allow, and the rate is the less sure for it.',
@@ -44,6 +34,19 @@ export function trendWords(trend: Trend | NoTrend, tolerance: number, unit: Work
   return { word, findings };
 }
 
+/** Of a measure that grows, and of one that lessens. */
+const WORDS: Readonly<Record<Measure, readonly [string, string]>> = {
+  hollow: ['Growing', 'Lessening'],
+  hump: ['Growing', 'Lessening'],
+  'tail angle': ['Turning down', 'Turning up'],
+  'hollow, port less starboard': ['Changing', 'Changing'],
+  'hump, port less starboard': ['Changing', 'Changing'],
+  twist: ['Changing', 'Changing'],
+};
+
+/** What is said once where too few surveys stand for ranks. */
+export const RANKS_WAIT = `By order alone nothing can be said: ${SURVEYS_FOR_RANKS} surveys are needed for the interval of a Theil-Sen slope and for the Mann-Kendall test.`;
+
 function showRate(value: number, u: number, of: Trend['unit'], unit: WorkUnit): string {
   if (of === '°') return showAngle(value, u);
   const { size, spread } = measuredParts(value, u, unit);
@@ -52,10 +55,7 @@ function showRate(value: number, u: number, of: Trend['unit'], unit: WorkUnit): 
 
 function rankWords({ ranks, unit: of }: Trend, unit: WorkUnit): readonly string[] {
   if (!ranks.ok) {
-    if (ranks.reason === 'all alike') return ['All surveys show the same: no order to speak of.'];
-    return [
-      `By order alone nothing can be said: ${ranks.needed} surveys are needed for the Theil-Sen slope's interval and the Mann-Kendall test.`,
-    ];
+    return ranks.reason === 'all alike' ? ['All surveys show the same: no order to speak of.'] : [];
   }
   const { theilSen, mannKendall } = ranks;
   const chance = mannKendall.twoSided;
@@ -81,11 +81,9 @@ function reachWords({ reach }: Trend, tolerance: number, unit: WorkUnit): readon
   if (reach.when === 'beyond already') return [`Beyond the tolerance of ${shown} already.`];
   if (reach.when === 'not on this course') return [`On this course it does not reach ${shown}.`];
   if (reach.when === 'no trend shown') return [];
-  const until =
-    reach.latest === undefined ? 'with no last day that can be given' : `and ${reach.latest}`;
-  const between =
+  const when =
     reach.latest === undefined
-      ? `from ${reach.earliest} on, ${until}`
-      : `between ${reach.earliest} ${until}`;
-  return [`If it goes on like this it reaches ${shown} ${between}.`];
+      ? `from ${reach.earliest} on, with no last day that can be given`
+      : `between ${reach.earliest} and ${reach.latest}`;
+  return [`If it goes on like this it reaches ${shown} ${when}.`];
 }
