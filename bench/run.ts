@@ -1,4 +1,6 @@
 import { median } from 'simple-statistics';
+import { compareWays } from '../src/fairing/plan/compareWays.ts';
+import { workPlan } from '../src/fairing/plan/workPlan.ts';
 import { assess } from '../src/survey/assess.ts';
 import type { Line, Survey } from '../src/survey/survey.ts';
 
@@ -70,4 +72,12 @@ time('the same, tolerance length 900 of 1500 mm', () => {
 });
 time('1 line by 12 stations', () => {
   assess(survey(1, 12));
+});
+const assessed = assess(twelve, { over: 1500 });
+const also = twelve.lines.map(({ id }) => id);
+time('figures of the work on 12 lines by 25 stations, filled, ground and least work', () => {
+  compareWays(assessed, { unit: 'mm', grindLimit: 9, also });
+});
+time('a whole plan of them, filled, with each line judged as it will be', () => {
+  workPlan(assessed, { unit: 'mm', way: 'fill only', also });
 });

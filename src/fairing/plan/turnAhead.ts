@@ -4,9 +4,9 @@ import { brokenLine } from '../brokenLine.ts';
 /** Shortest stretch ahead that a slope is taken from, mm. */
 const AHEAD = 100;
 
-/** Turn from the finished surface aft of the limit into the hull ahead of it, each over the feather's length: mm per mm,
- *  positive towards the water going forward, and whether it is harsher than `turn`. Undefined where too little was
- *  read ahead. */
+/** Turn from the finished surface aft of the limit into the hull ahead of it, each over the feather's length:
+ *  mm per mm, positive towards the water going forward, and whether it is harsher than `turn`. Undefined where too
+ *  little was read ahead. */
 export function turnAhead(
   { judgement }: Judged,
   fore: number,
