@@ -59,6 +59,20 @@ describe('departures of a parabola z = c·x²', () => {
     },
   );
 
+  it('are the same wherever stations count from, a chord of just the gauge length included', () => {
+    for (const start of [-5000, 90_000]) {
+      const on = chords(start, start + 1500, 600);
+      const here = hollow(
+        heights(on.x, (x) => parabola(x - start)),
+        on,
+      );
+      const there = chords(0, 1500, 600);
+      hollow(heights(there.x, parabola), there).forEach((v, i) =>
+        expect(here[i]).toBeCloseTo(v, 9),
+      );
+    }
+  });
+
   it('taper to 0 at the ends as c·x·(G − x), where the edge must lie within the line', () => {
     const on = chords(0, 1500, 600);
     const h = hollow(heights(on.x, parabola), on);
@@ -90,6 +104,24 @@ describe('departures by hulls', () => {
       }),
       { seed: 131, numRuns: 400 },
     );
+  });
+
+  it('are those of every chord on 700 places too, and on fewer after that', () => {
+    for (const count of [700, 260, 40]) {
+      const x = places(200, 1700, count);
+      const z = heights(x, (at) => Math.sin(at / 110) + Math.sin(at / 37) / 3);
+      const on = chordsOn(x, 900);
+      const h = hollow(z, on);
+      for (let i = 0; i < count; i += Math.ceil(count / 20)) {
+        expect(h[i]).toBeCloseTo(deepestChord(z, on, i, 1).depth, 10);
+      }
+      // One edge over a parabola-like arc touches everywhere: every place is a corner of its hull.
+      const arc = hump(
+        heights(x, (at) => at * at * 1e-6),
+        chordsOn(x, 1500),
+      );
+      expect(highest(arc)).toBeLessThan(1e-12);
+    }
   });
 
   it('are changed by no straight line, to 9 decimals', () => {
@@ -155,6 +187,33 @@ describe('ten windows a gauge length', () => {
     (pitch: number, phase: number): Shape =>
     (x) =>
       Math.sin((2 * Math.PI * x) / pitch + phase);
+
+  it('begin at the aft end, once each, no farther apart than a tenth, and reach the fore end', () => {
+    for (const length of lengths) {
+      const all = chords(100, 1600, length);
+      const ten = chords(100, 1600, length, { windows: 10 });
+      for (const { x, starts, reach } of [all, ten]) {
+        const at = [...starts].map((i) => x[i]);
+        expect(at[0]).toBe(100);
+        expect(new Set(starts).size).toBe(starts.length);
+        expect(reach[starts[starts.length - 1]]).toBe(x.length - 1);
+        at.slice(1).forEach((start, k) => {
+          expect(start - at[k]).toBeGreaterThan(0);
+          expect(start - at[k]).toBeLessThanOrEqual(length / 10 + 1e-9);
+        });
+      }
+    }
+  });
+
+  it('lose nothing of a hollow that one chord of the gauge length spans, wherever it lies', () => {
+    for (const length of lengths) {
+      const half = 0.45 * length;
+      for (const centre of places(half, 1500 - half, 19)) {
+        const wedge: Shape = (x) => Math.min(0, Math.abs(x - centre) / half - 1);
+        expect(lost(wedge, length)).toBeLessThan(1e-12);
+      }
+    }
+  });
 
   it('lose no more than rounding of a parabola', () => {
     for (const length of lengths) expect(lost((x) => 3e-6 * x * x, length)).toBeLessThan(1e-3);
@@ -245,9 +304,13 @@ describe('the places looked at', () => {
 
   it('throw RangeError on an empty range, a length that is not positive, places out of order', () => {
     expect(() => chords(5, 5, 100)).toThrow(RangeError);
-    expect(() => chords(0, NaN, 100)).toThrow(RangeError);
-    expect(() => chords(0, 100, 0)).toThrow(RangeError);
-    expect(() => chordsOn([1], 10)).toThrow(RangeError);
-    expect(() => chordsOn([1, 1, 2], 10)).toThrow(RangeError);
+    expect(() => chords(0, NaN, 100)).toThrow(new RangeError('a range is expected, got 0 to NaN'));
+    expect(() => chords(0, 100, 0)).toThrow(
+      new RangeError('a positive gauge length expected, got 0'),
+    );
+    expect(() => chordsOn([1], 10)).toThrow(new RangeError('at least 2 places expected, got 1'));
+    expect(() => chordsOn([1, 1, 2], 10)).toThrow(
+      new RangeError('strictly ascending places expected'),
+    );
   });
 });
