@@ -60,6 +60,8 @@ export interface Judged {
     readonly profile: Profile;
     readonly columns: readonly UsableColumns[];
   };
+  /** The profile alone, where it was judged in another thread and the readings stayed there. */
+  readonly profile?: Profile;
   /** Narrowest and widest spacing of the judged stations, mm. A spacing cannot show a feature shorter
    *  than about three times itself. */
   readonly spacing: { readonly narrowest: number; readonly widest: number };

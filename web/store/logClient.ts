@@ -1,4 +1,5 @@
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
+import { takeOver } from '../../src/survey/log/handOver.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import type { FileRead, KeptFile, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
 
@@ -33,7 +34,7 @@ export class LogClient {
   ): Promise<SurveyAssessment> {
     const answer = await this.#ask({ do: 'assess', survey, files }, progress);
     if (answer.is !== 'assessed') throw new Error('another answer came than was asked for');
-    return answer.assessment;
+    return takeOver(answer.assessment);
   }
 
   /** Ends the work at once; nothing of it is left. */

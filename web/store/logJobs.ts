@@ -1,5 +1,5 @@
 import type { CsvRead } from '../../src/survey/csv/readCsv.ts';
-import type { SurveyAssessment } from '../../src/survey/assessment.ts';
+import type { HandedOver } from '../../src/survey/log/handOver.ts';
 import type { LogRead } from '../../src/survey/log/readLog.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 
@@ -36,5 +36,5 @@ export interface LogProgress {
 export type LogAnswer =
   | { readonly is: 'progress'; readonly progress: LogProgress }
   | { readonly is: 'read'; readonly read: FileRead }
-  | { readonly is: 'assessed'; readonly assessment: SurveyAssessment }
+  | { readonly is: 'assessed'; readonly assessment: HandedOver }
   | { readonly is: 'failed'; readonly reason: string };

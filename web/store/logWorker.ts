@@ -1,5 +1,4 @@
 import { Sha256 } from '../../src/book/sha256.ts';
-import type { Judged } from '../../src/survey/assessment.ts';
 import { assess } from '../../src/survey/assess.ts';
 import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import { IMPORT_ROWS } from '../../src/survey/kinds/import.ts';
@@ -10,6 +9,7 @@ import {
   type LogRead,
   type ReadLogOptions,
 } from '../../src/survey/log/readLog.ts';
+import { handOver } from '../../src/survey/log/handOver.ts';
 import { withSeries, withoutSeries } from '../../src/survey/log/withSeries.ts';
 import { readUnit, type CountedUnit } from '../../src/survey/units.ts';
 import type { FileRead, KeptFile, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
@@ -51,25 +51,7 @@ async function readFile(file: Blob, given: Readonly<Record<string, string>>): Pr
 async function assessed({ survey, files }: Extract<LogJob, { do: 'assess' }>): Promise<LogAnswer> {
   const logs = new Map<string, LogRead>();
   for (const file of files) logs.set(file.entry, await readKept(file));
-  const assessment = assess(withSeries(survey, logs));
-  return {
-    is: 'assessed',
-    assessment: {
-      ...assessment,
-      survey: withoutSeries(assessment.survey),
-      lines: assessment.lines.map((line) => {
-        const { outcome } = line;
-        const bare = { ...line, line: withoutSeries({ ...survey, lines: [line.line] }).lines[0] };
-        if (!outcome.ok) return bare;
-        return { ...bare, outcome: handedOver(outcome) };
-      }),
-    },
-  };
-}
-
-/** A profile has functions, which cannot be handed from one thread to another. */
-function handedOver({ fitted: _fitted, ...judged }: Judged): Judged {
-  return judged;
+  return { is: 'assessed', assessment: handOver(assess(withSeries(survey, logs))) };
 }
 
 async function readKept({ entry, data, sha256, given }: KeptFile): Promise<LogRead> {

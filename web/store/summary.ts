@@ -5,6 +5,7 @@ import { assess } from '../../src/survey/assess.ts';
 import { hullOf } from '../../src/survey/fold/hullOf.ts';
 import { surveyOf } from '../../src/survey/fold/surveyOf.ts';
 import { surveysOf } from '../../src/survey/fold/surveysOf.ts';
+import { keptLogsOf } from '../../src/survey/log/withSeries.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { verdictWord } from '../../src/survey/verdictWords.ts';
 
@@ -67,6 +68,9 @@ export function verdictText(verdict: readonly VerdictCount[]): string {
 }
 
 function verdictOf(survey: Survey): Pick<HullFacts, 'verdict' | 'verdictFailure'> {
+  if (keptLogsOf(survey).length > 0) {
+    return { verdict: [], verdictFailure: 'its log is read and judged when the survey is opened' };
+  }
   try {
     const counts = new Map<string, number>();
     for (const { outcome, readings } of assess(survey).lines) {

@@ -5,6 +5,7 @@ import { measuredParts, type WorkUnit } from '../../src/survey/figures.ts';
 import type { Placement } from '../../src/survey/survey.ts';
 import { UNITS, showLength } from '../../src/survey/units.ts';
 import { LETTERS, sectionAt } from './sectionMarks.ts';
+import { thinnedTo } from './thinned.ts';
 
 /** A height beside the straight line, never finer than it is known: "3/32", "1/64", and which way it lies. */
 export interface Height {
@@ -34,13 +35,18 @@ export interface ProfileTable {
   readonly rows: readonly ProfileRow[];
 }
 
+/** Rows of a log's table: its extremes. */
+const LOG_ROWS = 60;
+
 /** The figures that the profile is drawn from, a row a reading, a void or a station put off, from aft forward.
+ *  Of a log the lowest and the highest reading of each thirtieth of it.
  *  Heights are against the best straight line through the judged stretch, absent where nothing could be fitted. */
 export function profileTable(line: LineAssessment, unit: WorkUnit): ProfileTable {
   const judgement = line.outcome.ok ? line.outcome.judgement : undefined;
   const placements = placementsIn(line);
   const names = new Map(placements.map((p) => [p.id, placementName(p)]));
-  const read = line.points.map((point, i): ProfileRow => {
+  const told = line.logged === undefined ? line.points : thinnedTo(line.points, LOG_ROWS / 2);
+  const read = told.map((point, i): ProfileRow => {
     const remarks = [
       ...(placements.length > 1 ? [names.get(point.placement) ?? ''] : []),
       ...(point.look > 1 ? [`look ${point.look}`] : []),

@@ -16,6 +16,7 @@ import { placementsIn, profileTable, stationText, surfaceAt } from './profileTab
 import { heightTicks, stationTicks, type Tick } from './profileTicks.ts';
 import { profileWords, type ProfileWords } from './profileWords.ts';
 import { readingMark } from './readingMark.ts';
+import { thinned } from './thinned.ts';
 import { drawnSection, type DrawnSection } from './sectionMarks.ts';
 
 export interface DrawnReading {
@@ -115,6 +116,7 @@ export function profileView(
   const profile = judgement?.profile ?? [];
   const placements = placementsIn(line);
   const table = profileTable(line, unit);
+  const pictured = thinned(line, shown, plot.width / em);
   const limit = line.line.limit ?? survey.limit.mm;
   const tickAt = (ticks: readonly Tick[], place: (mm: number) => number) =>
     ticks.map(({ at, label }) => ({ at: place(at), label }));
@@ -136,7 +138,7 @@ export function profileView(
     level: y(0),
     transom: x(0),
     ...(judgement && { fit: drawnFit() }),
-    readings: line.points.flatMap((point, i) => drawnReading(point, i)),
+    readings: pictured.flatMap((point, i) => drawnReading(point, i)),
     unread: table.rows.flatMap(({ key, station, stationText: text, state, remark }) =>
       state === 'read' || !shown(station)
         ? []
@@ -153,7 +155,7 @@ export function profileView(
     }),
     ...(judgement?.tail && drawnTail(judgement.tail, judgement.judged[0])),
     ...(shown(limit) && { limit: drawnLimit() }),
-    offPicture: line.points.flatMap((point, i) => drawnOff(point, i)),
+    offPicture: pictured.flatMap((point, i) => drawnOff(point, i)),
     ...(!line.outcome.ok && {
       instead: `${line.outcome.n} of the ${line.outcome.needed} stations that a profile needs`,
     }),
