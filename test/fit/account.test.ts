@@ -118,12 +118,39 @@ describe('where both accounts hold', () => {
 
 it('leaves of a bridged line what its own departures are, whichever way they are found', () => {
   // With the edge as long as the line the code takes one chord; every chord gives the same.
-  const z = heights((x) => 2 * Math.sin(x / 170) + 1e-6 * x * x, whole);
-  const all = accounts(z, whole);
-  const bridged = z.map((v, i) => v + all.hollow[i]);
-  const shaved = z.map((v, i) => v - all.hump[i]);
-  hump(bridged, whole).forEach((v, i) => expect(all.humpLeft[i]).toBeCloseTo(v, 12));
-  hollow(shaved, whole).forEach((v, i) => expect(all.hollowLeft[i]).toBeCloseTo(v, 12));
+  for (const on of [whole, short]) {
+    const z = heights((x) => 2 * Math.sin(x / 170) + 1e-6 * x * x, on);
+    const all = accounts(z, on);
+    const bridged = z.map((v, i) => v + all.hollow[i]);
+    const shaved = z.map((v, i) => v - all.hump[i]);
+    hump(bridged, on).forEach((v, i) => expect(all.humpLeft[i]).toBeCloseTo(v, 12));
+    hollow(shaved, on).forEach((v, i) => expect(all.hollowLeft[i]).toBeCloseTo(v, 12));
+    for (const name of ['hollow', 'hump', 'humpLeft', 'hollowLeft'] as const) {
+      expect(all.largest[name]).toBe(largest(all[name]));
+    }
+  }
+});
+
+describe('the tolerance that an account must keep to', () => {
+  const nothing = new Float64Array(1);
+  const toldOf = (humpLeft: number, hollowLeft: number, left = 1e-9) => {
+    const all = { hollow: nothing, hump: nothing, humpLeft: nothing, hollowLeft: nothing };
+    const sizes = { hollow: 5, hump: 5, humpLeft, hollowLeft };
+    return simplestAccount({ ...all, largest: sizes }, T, { left, size: 1e-9 }).told;
+  };
+
+  it('is kept to by what leaves just as much', () => {
+    expect(toldOf(T, 3)).toBe('hollows first');
+    expect(toldOf(3, T)).toBe('humps first');
+    expect(toldOf(T, T)).toBe('both as they stand');
+    expect(toldOf(3, 3)).toBe('both as they stand');
+  });
+
+  it('decides before rounding does, where one account keeps to it and the other does not', () => {
+    expect(toldOf(1, 1.1, Infinity)).toBe('both as they stand');
+    expect(toldOf(1, 1.6, Infinity)).toBe('hollows first');
+    expect(toldOf(1.6, 1, Infinity)).toBe('humps first');
+  });
 });
 
 describe('where neither account holds and hollow and hump differ by less than the rounding', () => {
