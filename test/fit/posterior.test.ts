@@ -104,6 +104,16 @@ describe('draws', () => {
     }
   });
 
+  it('take the levels in van der Corput’s order: a half of the weight first, a quarter, three quarters', () => {
+    const draws = posteriorDraws(profile, 0, 7);
+    [1 / 2, 1 / 4, 3 / 4, 1 / 8, 5 / 8, 3 / 8, 7 / 8].forEach((share, k) => {
+      let sum = 0;
+      const level = profile.components.find(({ weight }) => (sum += weight) > share);
+      const mean = level?.coefficients ?? [];
+      draws[2 * k].forEach((v, j) => expect((v + draws[2 * k + 1][j]) / 2).toBeCloseTo(mean[j], 9));
+    });
+  });
+
   it('are the same every time, and carried on where they left off', () => {
     const whole = posteriorDraws(profile, 0, 30);
     expect(posteriorDraws(profile, 0, 30)).toEqual(whole);
@@ -154,6 +164,7 @@ describe('two tied placements', () => {
     expect(tied.n).toBe(38);
     expect(tied.stations).toBe(31);
     expect(tied.domain).toEqual([20, 1520]);
+    expect(meanCoefficients(tied)).toHaveLength(tied.basis.size);
     expect(tied.components.reduce((sum, c) => sum + c.weight, 0)).toBeCloseTo(1, 12);
   });
 });
@@ -163,6 +174,7 @@ describe('a log of many readings', () => {
     const c = 3e-6;
     const profile = fitted([readingsOf((x) => c * x * x, places(0, 1500, 3001), 0.01)]);
     expect(profile.basis.breaks).toHaveLength(129);
+    expect(profile).toMatchObject({ n: 3001, stations: 129 });
     const weights = departureWeights(profile, [0, 750, 1500]);
     const depth = dot(weights, meanCoefficients(profile));
     expect(Math.abs(depth - (c * 1500 ** 2) / 4)).toBeLessThan(2e-4);
