@@ -38,6 +38,8 @@ const sheetProps = (survey: Survey) => ({
   person: 'Yard hand',
   add: () => undefined,
   strike: () => undefined,
+  other: () => undefined,
+  begin: () => undefined,
 });
 
 test('the sheet is held back, and cannot be printed, while things are missing', () => {
