@@ -1,83 +1,103 @@
+import Papa from 'papaparse';
 import { median } from 'simple-statistics';
-import { compareWays } from '../src/fairing/plan/compareWays.ts';
-import { workPlan } from '../src/fairing/plan/workPlan.ts';
+import { fitProfile } from '../src/fit/posterior.ts';
 import { assess } from '../src/survey/assess.ts';
-import type { Line, Survey } from '../src/survey/survey.ts';
+import { readLog } from '../src/survey/log/readLog.ts';
+import { handSurvey } from './handSurvey.ts';
+import { madeLog } from './madeLog.ts';
+import { references } from './references.ts';
 
-/** Measures; asserts nothing. Medians of 15 runs after 5 to warm up. */
-const RUNS = 15;
+/** Measures and prints; asserts nothing. Medians, with the least and the most, after runs to warm up; what is compared
+ *  is run in turn, so that a busy machine is busy for both. */
+const SMALL = { warm: 5, runs: 15 };
+const LARGE = { warm: 1, runs: 5 };
 
-function survey(lines: number, stations: number): Survey {
-  return {
-    conditions: {},
-    support: [],
-    workUnit: 'mm',
-    kind: 'hand',
-    repeatability: 0.1,
-    lines: Array.from({ length: lines }, (_, l): Line => {
-      const depth = [0.1, 0.8, 2.5, 4][l % 4];
-      return {
-        id: `L${l}`,
-        name: `L${l}`,
-        side: l % 2 === 0 ? 'port' : 'starboard',
-        offset: 200 + 100 * l,
-        placements: [
-          {
-            id: `L${l}/1`,
-            name: '1',
-            repeat: 1,
-            held: 'resting',
-            division: 0.1,
-            voids: [],
-            later: [],
-            readings: Array.from({ length: stations }, (_, i) => {
-              const x = (1500 * i) / (stations - 1);
-              const wave = 0.1 * Math.sin(12.9898 * (i + 1) * (l + 1));
-              const gap = Math.max(
-                0,
-                depth * Math.max(0, Math.cos((Math.PI * (x - 500)) / 900)) + wave,
-              );
-              return {
-                station: { mm: x, text: String(x) },
-                gap: { mm: gap, text: gap.toFixed(1) },
-                look: 1,
-                source: `row ${i}`,
-              };
-            }),
-          },
-        ],
-      };
-    }),
-  };
+type Times = readonly number[];
+
+/** Runs each in turn, and the whole round as often as asked. */
+function inTurn(
+  { warm, runs }: { readonly warm: number; readonly runs: number },
+  ...what: readonly (() => unknown)[]
+): readonly Times[] {
+  const times = what.map((): number[] => []);
+  for (let round = -warm; round < runs; round += 1) {
+    what.forEach((run, i) => {
+      const start = performance.now();
+      run();
+      if (round >= 0) times[i].push(performance.now() - start);
+    });
+  }
+  return times;
 }
 
-function time(what: string, run: () => void): void {
-  for (let i = 0; i < 5; i++) run();
-  const times = Array.from({ length: RUNS }, () => {
-    const start = performance.now();
-    run();
-    return performance.now() - start;
-  });
-  process.stdout.write(
-    `${what}: median ${median(times).toFixed(1)} ms (${Math.min(...times).toFixed(1)} to ${Math.max(...times).toFixed(1)})\n`,
-  );
+function say(what: string, times: Times): void {
+  const [least, most] = [Math.min(...times), Math.max(...times)];
+  const digits = most < 100 ? 1 : 0;
+  const [m, l, h] = [median([...times]), least, most].map((ms) => ms.toFixed(digits));
+  print(`${what}: median ${m} ms (${l} to ${h})`);
 }
 
-const twelve = survey(12, 25);
-time('12 lines by 25 stations, tolerance length as long as the lines', () => {
-  assess(twelve, { over: 1500 });
-});
-time('the same, tolerance length 900 of 1500 mm', () => {
-  assess(twelve, { over: 900 });
-});
-time('1 line by 12 stations', () => {
-  assess(survey(1, 12));
-});
-const assessed = assess(twelve, { over: 1500 });
-const also = twelve.lines.map(({ id }) => id);
-time('figures of the work on 12 lines by 25 stations, filled, ground and least work', () => {
-  compareWays(assessed, { unit: 'mm', grindLimit: 9, also });
-});
-time('a whole plan of them, filled, with each line judged as it will be', () => {
-  workPlan(assessed, { unit: 'mm', way: 'fill only', also });
-});
+function ratio(what: string, of: number, to: number, aim: string): void {
+  print(`  ${what}: ${Number((of / to).toPrecision(2))} (aim: ${aim})`);
+}
+
+function print(line: string): void {
+  process.stdout.write(`${line}\n`);
+}
+
+function judged(bytes: Uint8Array): void {
+  const read = readLog(bytes);
+  if (read?.ok !== true) throw new Error('the log made for the bench could not be read');
+  assess(read.survey);
+}
+
+print('A survey of 12 lines by 25 stations, decided');
+const twelve = handSurvey(12, 25);
+const [spanning, shorter, single] = inTurn(
+  SMALL,
+  () => assess(twelve, { over: 1500 }),
+  () => assess(twelve, { over: 900 }),
+  () => assess(handSurvey(1, 12)),
+);
+say('tolerance length as long as the lines', spanning);
+say('tolerance length 900 of 1500 mm', shorter);
+say('1 line by 12 stations', single);
+
+print('\nA log of 1,000,000 rows, one line');
+const million = madeLog(1_000_000);
+const bytes = new TextEncoder().encode(million.text);
+const part = madeLog(100_000);
+const partBytes = new TextEncoder().encode(part.text);
+const [papa, whole, reading, tenth] = inTurn(
+  LARGE,
+  () => Papa.parse(million.text),
+  () => judged(bytes),
+  () => readLog(bytes),
+  () => judged(partBytes),
+);
+say('Papa.parse of its text, nothing else', papa);
+say('parsed, checked, fitted and decided', whole);
+say('  of which parsed and checked', reading);
+ratio('all of it against Papa.parse alone', median([...whole]), median([...papa]), 'at most 2.0');
+say('100,000 rows, the same', tenth);
+ratio(
+  'cost a reading at 1,000,000 against 100,000',
+  median([...whole]) / 10,
+  median([...tenth]),
+  'at most 1.5',
+);
+
+print('\n100,000 readings on one line, fitted');
+const u = new Float64Array(part.x.length).fill(0.02);
+const [ours] = inTurn(LARGE, () => fitProfile([{ x: part.x, gap: part.gap, u }], 15, 1500));
+const profile = fitProfile([{ x: part.x, gap: part.gap, u }], 15, 1500);
+const knots = profile.ok ? profile.basis.breaks.length : NaN;
+say(`here, ${knots} knots, averaged over 17 roughnesses and 3 noises`, ours);
+for (const { name, found } of references(part.x, part.gap, LARGE.runs)) {
+  if (typeof found === 'string') {
+    print(`${name}: ${found}`);
+    continue;
+  }
+  say(`${name}, ${found.knots} knots, one roughness by cross-validation`, found.times);
+  ratio(`here against it`, median([...ours]), found.times[0], 'at most 0.5');
+}
