@@ -1,5 +1,5 @@
 import { judge } from '../fit/judge.ts';
-import { STATIONS_NEEDED } from '../fit/posterior.ts';
+import { STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
 import { scatterBeyondStated } from '../fit/scatter.ts';
 import { slipIn } from '../fit/slip.ts';
 import { tiedGroups } from '../fit/tied.ts';
@@ -235,11 +235,20 @@ function assessPart(
     judgement,
     systematic,
     fitted: { profile, columns: group },
-    spacing: within.spacing,
+    spacing: shownSpacing(within.spacing, profile),
     readingUncertainty: within.u,
     division: within.division,
   };
   return { ...common, outcome, points: pointsOf(seen, picture, { profile, judgement }) };
+}
+
+/** A log's stations may lie nearer together than the knots of the profile, which then say what it can show. */
+function shownSpacing({ narrowest, widest }: Judged['spacing'], profile: Profile) {
+  const { domain, basis } = profile;
+  const knots = basis.breaks.length - 1;
+  if (profile.stations <= knots + 1) return { narrowest, widest };
+  const step = (domain[1] - domain[0]) / knots;
+  return { narrowest: Math.max(narrowest, step), widest: Math.max(widest, step) };
 }
 
 function loggedIn(group: readonly UsableColumns[]): Pick<LineAssessment, 'logged'> {

@@ -106,7 +106,9 @@ export class LineWalk {
   }
 
   progress(line: HullLine): ReturnType<typeof lineProgress> {
-    return lineProgress(this.rowsOf(line, this.laysOf(line).at(-1)));
+    const lay = this.laysOf(line).at(-1);
+    if (lay?.log !== undefined) return { words: 'a log', done: true };
+    return lineProgress(this.rowsOf(line, lay));
   }
 
   turnRound(): void {

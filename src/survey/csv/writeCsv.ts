@@ -36,8 +36,14 @@ interface OutColumn {
  *  sources aside. Numbers stand raw; what was typed otherwise ("3/32", "20,1") stands beside its number in a column of
  *  its own, out of reach of a spreadsheet that takes 3/32 for a date. Text cells that a spreadsheet would run as a
  *  formula are guarded. A line without placements has nothing to write and is left out.
- *  Throws RangeError where two lines, or two placements of a line, have the same name. */
+ *  Throws RangeError where two lines, or two placements of a line, have the same name, and on a log, whose own file
+ *  is what there is to hand on. */
 export function writeCsv(survey: Survey): string {
+  for (const { name, placements } of survey.lines) {
+    if (placements.some(({ log }) => log !== undefined)) {
+      throw new RangeError(`${name}: readings one by one expected, got a log`);
+    }
+  }
   const rows = survey.lines.flatMap(lineRows);
   refuseTwins(survey.lines);
   const common = commonFacts(rows.map(({ placement }) => placement));
