@@ -90,6 +90,7 @@ describeApp('from an empty yard', (app) => {
     await page
       .getByLabel('Choose a file, or drop one here')
       .setInputFiles(sample('faulty-long.csv'));
+    await page.getByRole('heading', { name: /^\d+ faults$/ }).waitFor();
     const table = page.getByRole('table').last();
     const rows = await table.getByRole('row').allInnerTexts();
     expect(rows.slice(1).map((row) => Number(row.split('\t')[0]))).toEqual([4, 6, 7, 8, 11, 12]);
