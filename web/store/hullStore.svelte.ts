@@ -195,6 +195,14 @@ export class HullStore {
     return this.#strike([strike], 'strike', why);
   }
 
+  /** Strikes the entries that state a thing, and what they struck when they put it right, or else that would stand
+   *  again; as one act. Rejects with RangeError on an entry that is not known, and on none. */
+  async strikeThing(ids: readonly string[], why?: string): Promise<Entry> {
+    if (ids.length === 0) throw new RangeError('ids: got none, expected at least one');
+    const strikes = ids.flatMap((id) => strikesToReplace(this.#target(id).entry));
+    return this.#strike(strikes, 'strike', why);
+  }
+
   /** Takes back the last thing stated on this device that stands; absent where there is none. */
   async undo(): Promise<Entry | undefined> {
     return this.#takeBack(this.steps.undo?.entries, 'undo');

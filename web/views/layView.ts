@@ -75,6 +75,7 @@ export function layWords(body: LayBody, hull: HullState, workUnit: 'mm' | 'in'):
       : 'resting',
     ...(body.aftEnd === undefined ? [] : [`aft end at ${length(body.aftEnd)}`]),
     ...(body.aftMark === undefined ? [] : [`end ${body.aftMark} aft`]),
+    ...(body.face === 'other' ? ['unmarked face to the hull'] : []),
   ];
   return parts.join(', ');
 }

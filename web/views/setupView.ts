@@ -7,7 +7,7 @@ import { readBody } from '../../src/survey/kinds/readBody.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import { startingLines } from '../../src/survey/startingLines.ts';
 import { startingStations } from '../../src/survey/startingStations.ts';
-import type { Typed } from '../../src/survey/survey.ts';
+import type { Face, Typed } from '../../src/survey/survey.ts';
 import { readUnit, toMm } from '../../src/survey/units.ts';
 
 /** What a survey asks before its first reading, as typed. Empty: not answered. */
@@ -26,6 +26,9 @@ export interface SetupAnswers {
   readonly held: 'resting' | 'blocks';
   readonly block: string;
   readonly aftEnd: string;
+  /** Which of its ends is aft and which face is towards the hull; empty where it is not marked. */
+  readonly aftMark: '' | 'A' | 'B';
+  readonly face: '' | Face;
   /** Id of a gauge; empty for a new one of `division`. */
   readonly gauge: string;
   readonly division: string;
@@ -79,6 +82,8 @@ export function setupDefaults({ hull, unit, person, remembered }: SetupFrom): Se
     held: last('held', 'resting') === 'blocks' ? 'blocks' : 'resting',
     block: last('block', ''),
     aftEnd: last('aftEnd', `0 ${unit}`),
+    aftMark: '',
+    face: '',
     gauge: hull.gauges.at(-1)?.id ?? '',
     division: last('division', unit === 'in' ? '1/32 in' : '0.5 mm'),
     reads: last('reads', 'nearest mark') === 'last leaf' ? 'last leaf' : 'nearest mark',
@@ -201,6 +206,8 @@ export function setupDrafts(answers: SetupAnswers, setting: SetupIn): SetupRead 
         aftEnd,
         support: 'support',
         ...(block !== undefined && { block }),
+        ...(answers.aftMark !== '' && { aftMark: answers.aftMark }),
+        ...(answers.face !== '' && { face: answers.face }),
       },
       { ref: 'lay' },
     ),
