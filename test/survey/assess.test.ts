@@ -139,6 +139,16 @@ describe('the stories, at 1/16 in over their straightedge', () => {
   });
 });
 
+/** An assessment without the functions that its fits carry, which are no two alike, and without the readings that
+ *  they were fitted to, which tell the rows of their file. */
+const told = (value: unknown): unknown =>
+  JSON.parse(
+    JSON.stringify(value, (key, each: unknown) => {
+      if (key === 'columns') return undefined;
+      return each instanceof Map ? [...(each as Map<unknown, unknown>)] : each;
+    }),
+  );
+
 describe('an assessment', () => {
   it('gives a sharp wedge the depth and the angle of plane geometry', () => {
     // Last 300 mm turned down by one degree: the chord over 1500 mm passes the corner at
@@ -191,7 +201,7 @@ describe('an assessment', () => {
   it('of the same survey twice is deeply equal, and leaves the survey as it was', () => {
     const survey = sample('two-placements.csv');
     const before = structuredClone(survey);
-    expect(assess(survey)).toEqual(assess(structuredClone(survey)));
+    expect(told(assess(survey))).toEqual(told(assess(structuredClone(survey))));
     expect(survey).toEqual(before);
   });
 
@@ -253,12 +263,12 @@ describe('an assessment', () => {
   it('owes nothing to the order in which rows were written', () => {
     for (const name of ['two-placements.csv', 'metric-long.csv']) {
       const { head, rows } = longFile(name);
-      const asWritten = byLine(surveyIn([...head, ...rows].join('\n')));
+      const asWritten = told(byLine(surveyIn([...head, ...rows].join('\n'))));
       fc.assert(
         fc.property(
           fc.shuffledSubarray(rows, { minLength: rows.length, maxLength: rows.length }),
           (shuffled) => {
-            expect(byLine(surveyIn([...head, ...shuffled].join('\n')))).toEqual(asWritten);
+            expect(told(byLine(surveyIn([...head, ...shuffled].join('\n'))))).toEqual(asWritten);
           },
         ),
         fixed(6),
@@ -270,8 +280,8 @@ describe('an assessment', () => {
     const { head, rows } = longFile('two-placements.csv');
     const kept = rows.filter((row) => !row.includes('through-hull'));
     expect(kept.length).toBeLessThan(rows.length);
-    expect(byLine(surveyIn([...head, ...kept].join('\n')))).toEqual(
-      byLine(surveyIn([...head, ...rows].join('\n'))),
+    expect(told(byLine(surveyIn([...head, ...kept].join('\n'))))).toEqual(
+      told(byLine(surveyIn([...head, ...rows].join('\n')))),
     );
   });
 
