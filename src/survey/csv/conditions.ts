@@ -1,8 +1,9 @@
 import { GAP_BOUNDS, LENGTH_BOUNDS, outside, type Bounds } from '../bounds.ts';
+import { UNNAMED_EDGE } from '../edge/edgeKnown.ts';
 import { readLength } from '../readingText.ts';
 import type { Edge, Face, GaugeReads, Held, SupportEvent, Tolerance } from '../survey.ts';
 import { readUnit, type CountedUnit } from '../units.ts';
-import { EDGE_KEYS, EdgeLines, UNNAMED_EDGE } from './edgeLines.ts';
+import { EDGE_KEYS, EdgeLines } from './edgeLines.ts';
 import { fault, type Fault } from './fault.ts';
 import type { HashLine } from './splitFile.ts';
 

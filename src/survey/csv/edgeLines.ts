@@ -1,5 +1,6 @@
 import { GAP_BOUNDS, LENGTH_BOUNDS, outside } from '../bounds.ts';
 import { checkPoints } from '../edge/checkPoints.ts';
+import { UNNAMED_EDGE } from '../edge/edgeKnown.ts';
 import { END_FOR_END_REFUSED } from '../edge/endForEnd.ts';
 import { readSag, SAG_EXPECTED } from '../edge/sagText.ts';
 import { readLength } from '../readingText.ts';
@@ -13,9 +14,6 @@ import type {
   ReversalPoint,
 } from '../survey.ts';
 import { fault, type Fault } from './fault.ts';
-
-/** The name that an edge bears of which a file says more than its length, but no name. */
-export const UNNAMED_EDGE = 'straightedge';
 
 const KEYS = [
   'edge known as',

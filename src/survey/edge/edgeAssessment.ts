@@ -3,6 +3,7 @@ import { showMeasured, showPlace, showTolerance, type WorkUnit } from '../figure
 import { readingCount } from '../usableColumns.ts';
 import type { Edge, EdgeBound, EdgeCheck, Line, Placement, Survey } from '../survey.ts';
 import type { EdgeError } from './edgeError.ts';
+import { UNNAMED_EDGE } from './edgeKnown.ts';
 import type { EdgeUse } from './edgeUse.ts';
 
 /** What was taken of one straightedge of a survey, and what it did to the verdict. Lengths in mm. */
@@ -141,7 +142,9 @@ function uncorrectedWords(
 }
 
 function called(edge: Edge): string {
-  return edge.name === '' ? 'The straightedge' : `The straightedge “${edge.name}”`;
+  return edge.name === '' || edge.name === UNNAMED_EDGE
+    ? 'The straightedge'
+    : `The straightedge “${edge.name}”`;
 }
 
 function remarksOn(laid: readonly Laid[], found: EdgeAssessment): readonly Remark[] {

@@ -1,5 +1,8 @@
 import type { Edge, EdgeCheck, Placement } from '../survey.ts';
 
+/** The name that an edge bears of which a file says more than its length, but no name. */
+export const UNNAMED_EDGE = 'straightedge';
+
 /** All that is known of the edge that a placement was laid with. Where two edges bear one name their lengths tell them
  *  apart. `name` is empty where the placement calls it nothing. */
 export function edgeKnown(edges: readonly Edge[] | undefined, placement: Placement): Edge {
