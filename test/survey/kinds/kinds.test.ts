@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
+import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
 import fixture from '../../../fixtures/book/kinds-v1.json' with { type: 'json' };
 import { bookOf } from '../../../src/book/book.ts';
@@ -20,7 +21,7 @@ const read = (value: unknown) => {
   return entry.entry;
 };
 const first = fixture.entries.map(read);
-const entries = [...first, ...work.entries.map(read), ...edge.entries.map(read)];
+const entries = [...first, ...[...work.entries, ...edge.entries, ...log.entries].map(read)];
 
 describe('the first version of every kind', () => {
   it('has an example of each kind that is registered', () => {
