@@ -1,113 +1,99 @@
-import type { Deepest, ProfilePoint } from '../fit/judge.ts';
-import type { Judged, LineAssessment } from './assessment.ts';
-import { showPlace, showStretch, type WorkUnit } from './figures.ts';
+import type { LineAssessment, SurveyAssessment } from './assessment.ts';
+import { showPlace, type WorkUnit } from './figures.ts';
+import { nextActs, type NextAct } from './nextActs.ts';
+import type { Typed } from './survey.ts';
 
-/** Two-sided spread at which a class is proven (97.5 % on one side). */
-const SPREAD = 1.96;
-/** More repeats than this nobody does. */
-const MOST_REPEATS = 6;
-/** A departure known this many times worse than a single reading is blurred by what lies between the
- *  stations, which no repeat shows. */
-const BETWEEN_STATIONS = 2;
+/** A departure nearer to the tolerance than this many of its own uncertainties is said to lie at it. */
+const NEAR = 1.5;
+/** Where even the best step decides it less often than this, it is said what else there is. */
+const LIKELY = 0.5;
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six'] as const;
 
-/** What would decide an undecided line, from what is known of it: closer stations where the departure is
- *  narrower than they can show, repeats where they would suffice, a finer gauge where rounding is what
- *  blurs. One sentence each, most useful first; empty where nothing is undecided. */
+/** A next step in words, with the stations that it asks for, so that one tap can take them. */
+export interface NextStep {
+  readonly words: string;
+  readonly kind: NextAct['kind'] | 'more stations' | 'mistyped' | 'agree';
+  readonly stations: readonly Typed[];
+}
+
+/** What would decide an undecided line, from the posterior of its readings: one sentence each, the best return on its
+ *  minutes first, at most three; what is missing where there are too few readings; empty where nothing is undecided. */
 export function nextSteps(
-  { outcome, points }: LineAssessment,
-  tolerance: number,
+  line: LineAssessment,
+  all: SurveyAssessment,
   unit: WorkUnit,
 ): readonly string[] {
+  return nextStepsOf(line, all, unit).map(({ words }) => words);
+}
+
+/** The same with what the steps ask for. */
+export function nextStepsOf(
+  line: LineAssessment,
+  all: SurveyAssessment,
+  unit: WorkUnit,
+): readonly NextStep[] {
+  const { outcome } = line;
   if (!outcome.ok) {
     const missing = outcome.needed - outcome.n;
     if (missing <= 0) {
-      return ['Look for a station, tolerance or gauge division that was mistyped.'];
+      const words = 'Look for a station, tolerance or gauge division that was mistyped.';
+      return [{ words, kind: 'mistyped', stations: [] }];
     }
-    return [
-      `Read at least ${missing} more station${missing === 1 ? '' : 's'}: ${outcome.needed} are the least a verdict can rest on, 10 or more are usual.`,
-    ];
+    const words = `Read at least ${missing} more station${missing === 1 ? '' : 's'}: ${outcome.needed} are the least a verdict can rest on, 10 or more are usual.`;
+    return [{ words, kind: 'more stations', stations: [] }];
   }
   const { judgement } = outcome;
-  const open = judgement.sections.filter((s) => !s.proven);
-  if (open.length === 0 || !judgement.verdict.includes('undecided')) return [];
+  if (!judgement.verdict.includes('undecided')) return [];
+  const acts = nextActs(line, all);
+  const steps = acts.map((act): NextStep => {
+    const { kind, stations } = act;
+    return { words: `${actWords(act, unit)}: ${oftenWords(act.chance)}.`, kind, stations };
+  });
+  if (acts.some(({ chance }) => chance >= LIKELY)) return steps;
   const { hollow, hump } = judgement;
   const deepest = hollow.size >= hump.size ? hollow : hump;
-  const steps: string[] = [];
-
-  // What is not told from none has no width to speak of.
-  const narrow = deepest.size > 2 * deepest.u ? sparseAround(outcome, points, deepest) : undefined;
-  if (narrow) {
-    steps.push(
-      `Read closer stations from ${showStretch(narrow.from, narrow.to, unit)}: the departure there is narrower than ${showPlace(3 * narrow.spacing, unit)}, which is the least that stations ${showPlace(narrow.spacing, unit)} apart can show.`,
-    );
-  }
-  const between = deepest.u > BETWEEN_STATIONS * outcome.readingUncertainty;
-  if (between && !narrow) {
-    steps.push(
-      'Read more stations, halfway between those read: what lies between them is less certain than the readings themselves.',
-    );
-  }
-  const margin = Math.abs(deepest.size - tolerance);
-  const repeats = Math.ceil(((SPREAD * deepest.u) / margin) ** 2);
-  if (!between && repeats <= MOST_REPEATS) {
-    steps.push(
-      repeats <= 2
-        ? 'Lay the edge again and read the line once more: two layings may be enough.'
-        : `Lay the edge again and read the line ${repeats - 1} more times: about ${repeats} layings in all may be enough.`,
-    );
-  }
-  const roundingShare = outcome.division / Math.sqrt(12) / outcome.readingUncertainty;
-  if (!between && roundingShare >= 0.5 - 1e-9) {
-    steps.push(
-      `Read with a finer gauge: half or more of each reading's uncertainty comes from its division.`,
-    );
-  }
-  if (!between && repeats > MOST_REPEATS) {
-    steps.push(
-      `The deepest departure is so near the tolerance that repeats alone would hardly decide it: agree what counts, or treat the line as at its limit.`,
-    );
-  }
-  return steps;
+  const near = Math.abs(deepest.size - all.tolerance.gap) < NEAR * deepest.u;
+  const agree = near
+    ? `The deepest departure is so near the tolerance that ${acts.length === 0 ? 'neither a few stations, nor repeats, nor a finer gauge would be likely to decide it' : 'even these may not decide it'}: agree what counts, or treat the line as at its limit.`
+    : acts.length === 0
+      ? 'Neither a few stations, nor repeats, nor a finer gauge would be likely to decide it: read the whole line at closer stations, with a finer gauge.'
+      : undefined;
+  if (agree === undefined) return steps;
+  return [...steps.slice(0, 2), { words: agree, kind: 'agree', stations: [] }];
 }
 
-/** The stretch around the deepest departure, where its stations stand too far apart for its width. */
-function sparseAround(
-  { judgement }: Judged,
-  points: LineAssessment['points'],
-  deepest: Deepest,
-): { readonly from: number; readonly to: number; readonly spacing: number } | undefined {
-  const { at } = deepest;
-  const stations = [...new Set(points.map((p) => p.station))].sort((a, b) => a - b);
-  const aft = stations.filter((x) => x <= at).at(-1);
-  const fore = stations.find((x) => x > at);
-  if (aft === undefined || fore === undefined) return undefined;
-  const spacing = fore - aft;
-  if (widthOf(deepest, judgement.profile) >= 3 * spacing) return undefined;
-  const start = Math.max(judgement.judged[0], at - 1.5 * spacing);
-  const end = Math.min(judgement.judged[1], at + 1.5 * spacing);
-  return { from: start, to: end, spacing };
+function actWords({ kind, stations, layings, gauge }: NextAct, unit: WorkUnit): string {
+  const places = listed(stations, unit);
+  switch (kind) {
+    case 'stations':
+      return stations.length > 6
+        ? 'Read halfway between all the stations as well'
+        : `Read ${places} as well, between those read`;
+    case 'put off':
+      return `Read ${places}, which ${stations.length === 1 ? 'was' : 'were'} put off`;
+    case 'lay again':
+      return layings === 1
+        ? 'Lay the edge again and read the line once more'
+        : `Lay the edge again and read the line ${COUNTS[layings]} more times`;
+    case 'finer gauge':
+      return `Lay the edge again and read the line with a gauge of ${gauge?.text ?? 'a finer division'}`;
+    case 'check edge':
+      return 'Check the straightedge for a bow, and state what was found';
+  }
 }
 
-/** About how wide a departure is: twice the stretch over which it keeps half of its size. Its chord may
- *  be much longer (over a straight bottom all chords show the same), and the stretch beyond tolerance
- *  much shorter. */
-function widthOf({ at, from, to }: Deepest, profile: readonly ProfilePoint[]): number {
-  const nearest = (x: number) =>
-    profile.reduce(
-      (best, p, i) => (Math.abs(p.x - x) < Math.abs(profile[best].x - x) ? i : best),
-      0,
-    );
-  const [middle, first, last] = [at, from, to].map(nearest);
-  if (last === first) return 0;
-  const [a, b] = [profile[first], profile[last]];
-  const off = (i: number) => {
-    const { x, z } = profile[i];
-    return Math.abs(z - a.z - ((b.z - a.z) * (x - a.x)) / (b.x - a.x));
-  };
-  const half = off(middle) / 2;
-  let aft = middle;
-  while (aft > first && off(aft - 1) >= half) aft--;
-  let fore = middle;
-  while (fore < last && off(fore + 1) >= half) fore++;
-  return 2 * (profile[fore].x - profile[aft].x);
+/** "13 1/2 and 16 1/2 in", "40, 110 and 260 mm". */
+function listed(stations: readonly Typed[], unit: WorkUnit): string {
+  const places = stations.map(({ mm }) => showPlace(mm, unit));
+  const bare = places.map((place) => place.slice(0, -unit.length - 1));
+  const last = places[places.length - 1];
+  return places.length < 2 ? last : `${bare.slice(0, -1).join(', ')} and ${last}`;
+}
+
+/** A chance in words and tens: it is not known better. */
+function oftenWords(chance: number): string {
+  const tens = Math.round(10 * chance);
+  return tens >= 10
+    ? 'decides it nearly always'
+    : `decides it about ${tens} time${tens === 1 ? '' : 's'} of 10`;
 }

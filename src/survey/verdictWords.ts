@@ -26,18 +26,19 @@ export interface LineWords {
   readonly proof: string;
   /** What these stations cannot show. */
   readonly blind: string;
+  /** Worked out when it is asked for. */
   readonly next: readonly string[];
 }
 
 export function lineWords(
   line: LineAssessment,
-  { tolerance, limit, survey }: SurveyAssessment,
-  unit: WorkUnit = survey.workUnit,
+  all: SurveyAssessment,
+  unit: WorkUnit = all.survey.workUnit,
 ): LineWords {
+  const { tolerance, limit } = all;
   const where =
     showLine(line.line.side, line.line.offset, unit) +
     (line.parts > 1 ? ` (part ${line.part} of ${line.parts})` : '');
-  const next = nextSteps(line, tolerance.gap, unit);
   if (!line.outcome.ok) {
     const { n, needed } = line.outcome;
     const missing = `${n} usable station${n === 1 ? '' : 's'} within the limit; ${needed} are needed.`;
@@ -47,7 +48,9 @@ export function lineWords(
       findings: [n < needed ? missing : 'No profile fits these figures.'],
       proof: 'Nothing can be said.',
       blind: '',
-      next,
+      get next() {
+        return nextSteps(line, all, unit);
+      },
     };
   }
   const { judgement } = line.outcome;
@@ -58,7 +61,9 @@ export function lineWords(
     findings: findings(judgement, tolerance.gap, unit),
     proof: proof(judgement, whole, tolerance.over, unit),
     blind: blindness(line.outcome.spacing, unit),
-    next,
+    get next() {
+      return nextSteps(line, all, unit);
+    },
   };
 }
 

@@ -9,8 +9,8 @@ import { actWords } from '../views/actWords.ts';
 import { gaugesInHand, type GaugeInHand } from '../views/gaugeView.ts';
 import type { LayBody } from '../views/layView.ts';
 import { readGap } from '../views/readingText.ts';
-import { rowBeside, rowToStart, type StationRow } from '../views/readingsView.ts';
-import { PUT_OFF } from '../views/voidReasons.ts';
+import { rowBeside, rowToStart, stationKey, type StationRow } from '../views/readingsView.ts';
+import { DECIDES, PUT_OFF } from '../views/voidReasons.ts';
 import { LineWalk } from './lineWalk.svelte.ts';
 
 /** What a cell that was read already is open for. */
@@ -166,6 +166,24 @@ export class ReadingDesk extends LineWalk {
 
   later(row: StationRow, reason: string): void {
     this.#unread('later', row, reason, row.state === 'later' ? row.sources : []);
+  }
+
+  /** Takes stations up on this laying beside those that are planned, and goes to the first. They are put off until they
+   *  are read, so that they are listed before anyone leaves; one that is put off already stays as it is. */
+  readAlso(stations: readonly Typed[]): void {
+    const { lay } = this;
+    if (lay === undefined || stations.length === 0) return;
+    const there = this.rows.map(({ key }) => key);
+    const missing = stations.filter(({ mm }) => !there.includes(stationKey(mm)));
+    if (missing.length > 0) {
+      const reason = DECIDES;
+      this.add(
+        missing.map((station) => this.#draft('later', { placement: lay.id, station, reason }, [])),
+      );
+    }
+    this.panel = undefined;
+    this.cursor = stationKey(stations[0].mm);
+    this.called += 1;
   }
 
   /** Whether a station lies past the ends of the straightedge as it is laid. */

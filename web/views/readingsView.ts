@@ -178,3 +178,12 @@ export function lineProgress(rows: readonly StationRow[]): {
     done: read > 0 && read + later === counted.length,
   };
 }
+
+/** What the button says that puts stations on a line: "Add 13 1/2 and 16 1/2 in to this line". */
+export function addWords(stations: readonly Typed[], workUnit: 'mm' | 'in'): string {
+  if (stations.length > 4) return `Add these ${stations.length} stations to this line`;
+  const places = stations.map((station) => inColumn(station, workUnit));
+  const [last] = places.splice(-1);
+  const before = places.length === 0 ? '' : `${places.join(', ')} and `;
+  return `Add ${before}${last} ${workUnit} to this line`;
+}

@@ -35,6 +35,19 @@ export function readStations(text: string, unit: 'mm' | 'in'): StationsRead {
   return { ok: true, stations: [...stations.values()].sort((a, b) => a.mm - b.mm) };
 }
 
+/** A length that somebody wants to see, as typed; empty: none is asked for. */
+export function readAim(
+  text: string,
+  unit: 'mm' | 'in',
+): { readonly ok: true; readonly mm?: number } | { readonly ok: false; readonly words: string } {
+  if (text.trim() === '') return { ok: true };
+  const read = readLength(text, { unit });
+  if (!read.ok) return { ok: false, words: `Found “${read.found}”, expected ${read.expected}.` };
+  return read.mm > 0
+    ? { ok: true, mm: read.mm }
+    : { ok: false, words: 'Expected a length above 0.' };
+}
+
 /** The list as `readStations` reads it. */
 export function writeStations(stations: readonly Typed[], unit: 'mm' | 'in'): string {
   return stations

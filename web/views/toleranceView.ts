@@ -1,7 +1,7 @@
 import type { Repeatability, SurveyAssessment } from '../../src/survey/assessment.ts';
 import { HOUSE_TOLERANCE } from '../../src/survey/assess.ts';
-import type { CanProve, PlannedLine } from '../../src/survey/canProve.ts';
-import { showPlace, showTolerance } from '../../src/survey/figures.ts';
+import type { PlannedLine } from '../../src/survey/canProve.ts';
+import { showTolerance } from '../../src/survey/figures.ts';
 import { CONDITION } from '../../src/survey/kinds/condition.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { readLength } from '../../src/survey/readingText.ts';
@@ -108,7 +108,7 @@ export function plannedLine(
 }
 
 /** The uncertainty of one reading with a gauge of that division, by the same rule as that of readings that were made. */
-function uncertaintyWith(division: number, repeatability: Repeatability): number {
+export function uncertaintyWith(division: number, repeatability: Repeatability): number {
   const nowhere = { mm: 0, text: '' };
   const reading = { station: nowhere, gap: nowhere, look: 1, source: 'planned' };
   const placement = {
@@ -123,18 +123,4 @@ function uncertaintyWith(division: number, repeatability: Repeatability): number
   const own =
     repeatability.from === 'house default' ? { ...repeatability, mm: division / 2 } : repeatability;
   return readingUncertainty({ reading, placement, gap: 0, division }, own);
-}
-
-/** "Hook from about 3/32 in, fair up to about 1/32 in", and over what. */
-export function proofWords(found: CanProve, unit: 'mm' | 'in'): string {
-  if (!found.ok) {
-    return `With ${found.n} station${found.n === 1 ? '' : 's'} within the limit nothing can be proven: ${found.needed} are the least.`;
-  }
-  const about = (mm: number) =>
-    `about ${unit === 'mm' ? showLength(mm, { unit, decimals: 1 }) : showLength(mm, { unit, denominator: 64 })} ${unit}`;
-  const hook =
-    found.hookFrom === undefined ? 'no hook within reason' : `hook from ${about(found.hookFrom)}`;
-  const fair =
-    found.fairUpTo === undefined ? 'nothing as fair' : `fair up to ${about(found.fairUpTo)}`;
-  return `This gauge and these stations can prove: ${hook}, ${fair}, for a hollow ${showPlace(found.length, unit)} long. Between them a line stays undecided.`;
 }

@@ -1,5 +1,15 @@
-import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import { verdictWord } from '../../src/survey/verdictWords.ts';
+import type { LineAssessment, SurveyAssessment } from '../../src/survey/assessment.ts';
+import { nextStepsOf, type NextStep } from '../../src/survey/nextStep.ts';
+import { lineWords, verdictWord, type LineWords } from '../../src/survey/verdictWords.ts';
+
+/** A line's verdict in words, with the stations that its next steps ask for. */
+export interface LineVerdict extends LineWords {
+  readonly steps: readonly NextStep[];
+}
+
+export function lineVerdict(line: LineAssessment, all: SurveyAssessment): LineVerdict {
+  return { ...lineWords(line, all), steps: nextStepsOf(line, all, all.survey.workUnit) };
+}
 
 /** One word a line, by its id: what was proven of its parts, "Undecided", or "Too few readings". */
 export function verdictsByLine(

@@ -13,3 +13,6 @@ export const PUT_OFF = 'a stand in the way';
 
 /** Why else it may be (common practice, no source). */
 export const PUT_OFF_REASONS = [PUT_OFF, 'wet', 'not cleaned yet', 'out of reach'] as const;
+
+/** Why a station is put off that nobody planned, and that would decide its line. */
+export const DECIDES = 'would decide the line';
