@@ -1,5 +1,5 @@
 import { max, min, ticks } from 'd3';
-import { heightOn } from '../../src/fairing/straightReference.ts';
+import { heightOn } from '../../src/fairing/straightLine.ts';
 import type { PlanPoint } from '../../src/fairing/plan/plan.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import { UNITS, showLength } from '../../src/survey/units.ts';

@@ -1,6 +1,6 @@
 import type { Deepest, Verdict } from '../../fit/judge.ts';
 import type { Line, Side } from '../../survey/survey.ts';
-import type { StraightLine } from '../straightReference.ts';
+import type { StraightLine } from '../straightLine.ts';
 import type { WorkDepth } from '../workStep.ts';
 import type { Camber, Feather, PlanOptions, Way } from './options.ts';
 

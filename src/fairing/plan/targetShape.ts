@@ -1,5 +1,5 @@
 import { heightAt } from '../heightAt.ts';
-import type { StraightLine } from '../straightReference.ts';
+import type { StraightLine } from '../straightLine.ts';
 import type { Camber, Feather } from './options.ts';
 
 /** The surface to be worked, at places from the aft end of the readings to the forward limit, ascending; both of
