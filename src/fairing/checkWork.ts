@@ -6,8 +6,8 @@ import { verdictWord } from '../survey/verdictWords.ts';
 import type { LinePlan, WorkPlan } from './plan/plan.ts';
 import type { WorkDepth } from './workStep.ts';
 
-/** What the control line says: an untouched line read before and after. `steady` alone lets work be judged; `moved`
- *  means that the set-up or the hull has changed. From a comparison of the two surveys (src/seasons). */
+/** What the control line says: an untouched line read before and after. `moved`: the set-up or the hull has changed, and
+ *  the work cannot be judged. From a comparison of the two surveys (src/seasons). */
 export type ControlSays = 'steady' | 'moved' | 'cannot tell' | 'none read';
 
 /** One station of the sheet, after the work. */
@@ -35,7 +35,7 @@ export interface LineCheck {
 export interface WorkCheck {
   readonly control: ControlSays;
   readonly lines: readonly LineCheck[];
-  /** `repaired`: every worked line is proven fair and the control line stood still. */
+  /** `repaired`: every worked line is proven fair, and the control line was read and has not moved. */
   readonly outcome: 'repaired' | 'some left' | 'not told';
   readonly words: readonly string[];
 }
@@ -45,7 +45,7 @@ const CONTROL: Readonly<Record<ControlSays, string>> = {
   moved:
     'The control line has changed, and nobody worked on it: the set-up or the hull has. Nothing may be called repaired; set up as before and read again.',
   'cannot tell':
-    'Whether the control line has changed cannot be told: read it closer before anything is called repaired.',
+    'No change of the control line is proven; a small one cannot be ruled out with this gauge and these stations.',
   'none read':
     'No control line was read: read one that was not worked before anything is called repaired.',
 };
@@ -83,7 +83,11 @@ export function checkWork(
   });
   const fair = lines.filter((line) => line.now === 'fair').length;
   const outcome =
-    control !== 'steady' ? 'not told' : fair === lines.length ? 'repaired' : 'some left';
+    control === 'moved' || control === 'none read'
+      ? 'not told'
+      : fair === lines.length
+        ? 'repaired'
+        : 'some left';
   return {
     control,
     lines,
