@@ -103,10 +103,12 @@ function layWords(placement: Placement, unit: WorkUnit): string {
 
 /** What may not be worked on: what is known of on the bottom, and what every bottom has. */
 export function leaveAlone(hull: HullState | undefined, plan: WorkPlan): readonly string[] {
-  const features = [...new Set((hull?.features ?? []).map(({ feature }) => feature))];
+  const features = [...new Set((hull?.features ?? []).map(({ feature }) => feature))].filter(
+    (feature) => feature !== 'strake' && feature !== 'fitting',
+  );
   const idle = plan.lines.filter(({ is }) => is !== 'planned').map(nameOf);
   return [
-    `${capital(listed([...features.map((f) => `every ${f}`), 'strakes', 'chine edges', 'fittings']))}: mask, do not fill or grind.`,
+    `${capital(listed(['strakes', 'chine edges', 'fittings', ...features.map((f) => `the ${f}s marked`)]))}: mask, do not fill or grind.`,
     'The trailing edge at the transom stays sharp.',
     ...(idle.length > 0 ? [`Lines that are not worked: ${listed(idle)}.`] : []),
   ];

@@ -59,6 +59,8 @@ export interface SheetView {
   readonly stands: string;
   readonly state: 'GO' | 'STOP';
   readonly why: readonly string[];
+  /** What nobody has stated of the haul-out. */
+  readonly asks: readonly string[];
   readonly gates: readonly {
     readonly asks: string;
     readonly answer: string;
@@ -101,10 +103,11 @@ export function sheetView(from: SheetFrom): SheetView {
   const label = toleranceText(tolerance.gap, tolerance, unit);
   const control = controlLine(plan);
   const figures = figuresPlan(plan, unit);
+  const asks = missing.map(({ ask }) => ask);
   const notStated =
-    missing.length === 0
+    asks.length === 0
       ? []
-      : [`Ask before the boat rolls out: ${missing.map(({ ask }) => ask).join(' ')}`];
+      : [`Not stated of the haul-out: ${asks.length} things. They are listed on the next page.`];
   // The gates and causes that a reason is about stand below it, each with its answer.
   const why = [
     ...gates.why.map(({ words, about }) => (about.length === 0 ? words : `${words}: see below.`)),
@@ -120,6 +123,7 @@ export function sheetView(from: SheetFrom): SheetView {
     stands: standsOn(survey),
     state: gates.go === 'go' && notStated.length === 0 ? 'GO' : 'STOP',
     why,
+    asks,
     gates: gates.gates.map(({ asks, answer, passed }) => ({ asks, answer, passed })),
     causes: gates.causes.map(({ cause, found }) => `${cause}: ${found}`),
     ...(gates.opposed !== undefined && {
