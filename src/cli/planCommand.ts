@@ -82,6 +82,14 @@ type PlanArguments =
     }
   | { readonly ok: false; readonly message: string };
 
+/** The unit a person works in, as the last length of a text states it: "0, 3, 6in". */
+function unitIn(text: string | undefined): 'mm' | 'in' | undefined {
+  const last = text?.split(/[,;]/).at(-1);
+  const read = last === undefined ? undefined : readLength(last.trim());
+  if (!read?.ok || !read.stated) return undefined;
+  return read.unit === 'in' || read.unit === 'ft' ? 'in' : 'mm';
+}
+
 function readPlanArguments(args: readonly string[]): PlanArguments {
   let parsed;
   try {
@@ -92,7 +100,7 @@ function readPlanArguments(args: readonly string[]): PlanArguments {
   const { values } = parsed;
   const read = assessOptionsOf(values);
   if (!read.ok) return read;
-  const unit = values.unit ?? 'mm';
+  const unit = values.unit ?? unitIn(values.stations) ?? unitIn(values.tolerance) ?? 'mm';
   if (unit !== 'mm' && unit !== 'in') {
     return { ok: false, message: `--unit: found '${unit}', expected mm or in` };
   }
