@@ -1,5 +1,7 @@
 import Papa from 'papaparse';
 import { median } from 'simple-statistics';
+import { compareWays } from '../src/fairing/plan/compareWays.ts';
+import { workPlan } from '../src/fairing/plan/workPlan.ts';
 import { fitProfile } from '../src/fit/posterior.ts';
 import { assess } from '../src/survey/assess.ts';
 import { readLog } from '../src/survey/log/readLog.ts';
@@ -62,6 +64,17 @@ const [spanning, shorter, single] = inTurn(
 say('tolerance length as long as the lines', spanning);
 say('tolerance length 900 of 1500 mm', shorter);
 say('1 line by 12 stations', single);
+
+print('\nThe work on 12 lines by 25 stations');
+const assessed = assess(twelve, { over: 1500 });
+const also = twelve.lines.map(({ id }) => id);
+const [ways, plan] = inTurn(
+  SMALL,
+  () => compareWays(assessed, { unit: 'mm', grindLimit: 9, also }),
+  () => workPlan(assessed, { unit: 'mm', way: 'fill only', also }),
+);
+say('figures of all three ways (aim: under 50 ms)', ways);
+say('a whole plan, filled, with each line judged as it will be', plan);
 
 print('\nA log of 1,000,000 rows, one line');
 const million = madeLog(1_000_000);
