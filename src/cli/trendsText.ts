@@ -1,5 +1,5 @@
 import { SURVEYS_FOR_RANKS } from '../fit/mannKendall.ts';
-import { listed } from '../seasons/changeWords.ts';
+import { listed } from '../survey/sentence.ts';
 import type { Baseline, HullTrends, TrendSubject } from '../seasons/hullTrends.ts';
 import { RANKS_WAIT, trendWords } from '../seasons/trendWords.ts';
 import { showLine, showTolerance, type WorkUnit } from '../survey/figures.ts';

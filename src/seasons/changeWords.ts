@@ -7,6 +7,7 @@ import {
   showTolerance,
   type WorkUnit,
 } from '../survey/figures.ts';
+import { listed } from '../survey/sentence.ts';
 import { showLength } from '../survey/units.ts';
 import type { Change, Comparison, LineChange, NotCompared, SizedChange } from './comparison.ts';
 import type { Unlike } from './unlike.ts';
@@ -201,9 +202,4 @@ export function relaxedWords({ first, second, lines, unlike }: Comparison): stri
   const lessened = ways.every((way) => way === 'hollow shallower' || way === 'hump lower');
   if (!onBunks || repaired || ways.length === 0 || !lessened) return '';
   return 'What shows has become less with nobody working on it: on a trailer or bunks part of it is the support’s doing and goes afloat. Wait and measure again before anything is filled; filled now, it may become a hump.';
-}
-
-export function listed(names: readonly string[]): string {
-  if (names.length < 2) return names.join('');
-  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }

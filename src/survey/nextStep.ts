@@ -1,6 +1,7 @@
 import type { LineAssessment, SurveyAssessment } from './assessment.ts';
 import { showPlace, type WorkUnit } from './figures.ts';
 import { nextActs, type NextAct } from './nextActs.ts';
+import { listed } from './sentence.ts';
 import type { Typed } from './survey.ts';
 
 /** A departure nearer to the tolerance than this many of its own uncertainties is said to lie at it. */
@@ -63,7 +64,7 @@ export function nextStepsOf(
 }
 
 function actWords({ kind, stations, layings, gauge }: NextAct, unit: WorkUnit): string {
-  const places = listed(stations, unit);
+  const places = listedPlaces(stations, unit);
   switch (kind) {
     case 'stations':
       return stations.length > 6
@@ -83,11 +84,10 @@ function actWords({ kind, stations, layings, gauge }: NextAct, unit: WorkUnit): 
 }
 
 /** "13 1/2 and 16 1/2 in", "40, 110 and 260 mm". */
-function listed(stations: readonly Typed[], unit: WorkUnit): string {
-  const places = stations.map(({ mm }) => showPlace(mm, unit));
-  const bare = places.map((place) => place.slice(0, -unit.length - 1));
-  const last = places[places.length - 1];
-  return places.length < 2 ? last : `${bare.slice(0, -1).join(', ')} and ${last}`;
+/** Places with their unit behind the last. */
+function listedPlaces(stations: readonly Typed[], unit: WorkUnit): string {
+  const bare = stations.map(({ mm }) => showPlace(mm, unit).slice(0, -unit.length - 1));
+  return `${listed(bare)} ${unit}`;
 }
 
 /** A chance in words and tens: it is not known better. */

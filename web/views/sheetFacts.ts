@@ -1,6 +1,7 @@
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import { measuredParts, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
+import { capital } from '../../src/survey/sentence.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { withUnit } from './readingText.ts';
 
@@ -76,8 +77,4 @@ function facts(
   return rows.flatMap(([label, value]) =>
     value === undefined || value.trim() === '' ? [] : [{ label, value }],
   );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -4,6 +4,7 @@ import type { WorkUnit } from '../../src/survey/figures.ts';
 import type { Side } from '../../src/survey/survey.ts';
 import { isPlanned, nameOf } from './sheetFirst.ts';
 import { inColumn } from './readingText.ts';
+import { rounded } from './drawingSize.ts';
 
 /** The figures of fill and grind where they lie, as the glass tech lies under them: from below, bow up, PORT right of
  *  the KEEL. mm on paper. Stations are to scale along; lines stand in their order across, evenly. */
@@ -55,7 +56,7 @@ export function figuresPlan({ lines }: WorkPlan, unit: WorkUnit): FiguresPlan | 
     Math.max(70 / farthest, 9 / closest),
   );
   const transom = ROOM.top + farthest * scale;
-  const y = (mm: number) => round(transom - mm * scale);
+  const y = (mm: number) => rounded(transom - mm * scale);
   const columns = columnsOf(worked.map(({ line }) => ({ side: line.side, offset: line.offset })));
   const deepest = Math.max(
     1e-9,
@@ -65,8 +66,8 @@ export function figuresPlan({ lines }: WorkPlan, unit: WorkUnit): FiguresPlan | 
   let before = -Infinity;
   return {
     width: WIDE,
-    height: round(transom + ROOM.bottom),
-    transom: round(transom),
+    height: rounded(transom + ROOM.bottom),
+    transom: rounded(transom),
     forward: ROOM.top,
     keel: columns.keel,
     lines: worked.map((plan, i) => {
@@ -85,7 +86,7 @@ export function figuresPlan({ lines }: WorkPlan, unit: WorkUnit): FiguresPlan | 
                     y: y(s.station),
                     is,
                     text: showWorkDepth(s[is], unit),
-                    half: round(half * (0.55 + (0.45 * s[is].rounded) / deepest)),
+                    half: rounded(half * (0.55 + (0.45 * s[is].rounded) / deepest)),
                   },
                 ],
           );
@@ -114,15 +115,11 @@ function columnsOf(lines: readonly { readonly side: Side; readonly offset: numbe
   const centre = signed.filter((at) => at === 0).length;
   const step = Math.min(24, (WIDE - 2 * ROOM.side) / (lines.length + 1));
   const port = signed.length - starboard - centre;
-  const middle = round(WIDE / 2 + ((starboard - port) / 2) * step);
+  const middle = rounded(WIDE / 2 + ((starboard - port) / 2) * step);
   const x = new Array<number>(lines.length);
   order.forEach((i, place) => {
     const from = signed[i] < 0 ? place - starboard + 0.25 : place - starboard - centre + 0.75;
-    x[i] = round(middle + (signed[i] === 0 ? 0 : from) * step);
+    x[i] = rounded(middle + (signed[i] === 0 ? 0 : from) * step);
   });
   return { x, step, keel: middle };
-}
-
-function round(mm: number): number {
-  return Math.round(mm * 100) / 100;
 }

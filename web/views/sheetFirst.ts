@@ -3,6 +3,7 @@ import { proofOfPlace } from '../../src/fairing/proofOfPlace.ts';
 import { showWorkDepth } from '../../src/fairing/workStep.ts';
 import { showPlace, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
+import { capital, listed } from '../../src/survey/sentence.ts';
 import type { Placement, Side } from '../../src/survey/survey.ts';
 import { inWorkUnit } from './readingText.ts';
 import { plainLength } from './sheetLaid.ts';
@@ -192,13 +193,4 @@ export function stationWords({ stations }: PlannedWork, mm: number, unit: WorkUn
   return typed === undefined
     ? showPlace(mm, unit)
     : inWorkUnit({ mm: typed.station, text: typed.text }, unit);
-}
-
-export function listed(names: readonly string[]): string {
-  if (names.length <= 1) return names.join('');
-  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

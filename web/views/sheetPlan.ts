@@ -3,6 +3,7 @@ import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { Side } from '../../src/survey/survey.ts';
 import { sectionMarks, type SectionMark } from './sheetSections.ts';
+import { rounded } from './drawingSize.ts';
 
 /** The aft bottom as the glass tech lies under it: seen from below, the bow up, so that PORT is on the right.
  *  Lengths in mm on paper, one scale both ways. */
@@ -67,10 +68,10 @@ export function sheetPlan(
   );
   const head = ROOM.top + ROW * Math.max(2, ...rows.map((row) => row + 1));
   const scale = Math.min(widest, (TALL - head - ROOM.bottom) / length);
-  const height = round(head + ROOM.bottom + length * scale);
+  const height = rounded(head + ROOM.bottom + length * scale);
   const transom = height - ROOM.bottom;
-  const across = (side: Side, offset: number) => round(keel + TO_PORT[side] * offset * scale);
-  const up = (station: number) => round(transom - station * scale);
+  const across = (side: Side, offset: number) => rounded(keel + TO_PORT[side] * offset * scale);
+  const up = (station: number) => rounded(transom - station * scale);
   const chine = beam === undefined ? half : beam / 2;
   return {
     width: WIDE,
@@ -125,8 +126,4 @@ function nameRows(
     ends[rows[i]] = x + reach;
   }
   return rows;
-}
-
-function round(mm: number): number {
-  return Math.round(mm * 100) / 100;
 }

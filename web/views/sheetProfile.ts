@@ -4,6 +4,7 @@ import type { PlanPoint } from '../../src/fairing/plan/plan.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import { UNITS, showLength } from '../../src/survey/units.ts';
 import type { Planned } from './sheetFirst.ts';
+import { rounded } from './drawingSize.ts';
 
 /** A worked line's profile before, its target, and after, as drawn on the worksheet. All lengths are mm on paper unless
  *  said otherwise; the target's straight line lies level, TRANSOM left, forward right, the water side down. */
@@ -81,11 +82,11 @@ export function sheetProfile(
 ): ProfileDrawing {
   const [low, high] = extentOf(plan);
   const across = scale.along * scale.times;
-  const x = (mm: number) => round(ROOM.left + mm * scale.along);
+  const x = (mm: number) => rounded(ROOM.left + mm * scale.along);
   const roomy = Math.max(0, 12 - (high - low) * across) / 2;
   const { top } = ROOM;
-  const y = (d: number) => round(top + roomy + (d - low) * across);
-  const bottom = round(y(high) + roomy);
+  const y = (d: number) => rounded(top + roomy + (d - low) * across);
+  const bottom = rounded(y(high) + roomy);
   const off = (at: number, z: number) => z - heightOn(plan.target.line, at);
   const path = (of: (p: PlanPoint) => number | undefined) =>
     plan.profile
@@ -104,9 +105,9 @@ export function sheetProfile(
   const step = UNITS[unit].mm;
   return {
     width,
-    height: round(bottom + ROOM.bottom),
+    height: rounded(bottom + ROOM.bottom),
     left: ROOM.left,
-    right: round(width - ROOM.right),
+    right: rounded(width - ROOM.right),
     top,
     bottom,
     before: path((p) => p.before),
@@ -176,8 +177,4 @@ function depthLabel(d: number, unit: WorkUnit): string {
   return unit === 'mm'
     ? String(Number(size.toFixed(2)))
     : showLength(size, { unit, denominator: 32 });
-}
-
-function round(mm: number): number {
-  return Math.round(mm * 100) / 100;
 }
