@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import { HOUSE_TOLERANCE } from '../survey/assess.ts';
 import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
 import { canProve, type PlannedLine } from '../survey/canProve.ts';
@@ -9,7 +8,9 @@ import { recommendedPlan } from '../survey/recommendedPlan.ts';
 import { startingStations } from '../survey/startingStations.ts';
 import { houseDivision, readingSpread } from '../survey/usable.ts';
 import { ASSESS_OPTIONS, assessOptionsOf, lengthArgument } from './assessOptions.ts';
+import { parsedArguments, refused, type Refused } from './parsedArguments.ts';
 import { rounded } from './rounded.ts';
+import { complain } from './surveyFile.ts';
 
 const OPTIONS = {
   ...ASSESS_OPTIONS,
@@ -26,7 +27,7 @@ const OPTIONS = {
 export function planCommand(args: readonly string[]): number {
   const read = readPlanArguments(args);
   if (!read.ok) {
-    process.stderr.write(`aftrun plan: ${read.message}\n`);
+    complain(`aftrun plan: ${read.message}`);
     return 2;
   }
   const { planned, hook, feature, division, stated, json } = read;
@@ -80,7 +81,7 @@ type PlanArguments =
       readonly stated: number | undefined;
       readonly json: boolean;
     }
-  | { readonly ok: false; readonly message: string };
+  | Refused;
 
 /** The unit a person works in, as the last length of a text states it: "0, 3, 6in". */
 function unitIn(text: string | undefined): 'mm' | 'in' | undefined {
@@ -91,26 +92,19 @@ function unitIn(text: string | undefined): 'mm' | 'in' | undefined {
 }
 
 function readPlanArguments(args: readonly string[]): PlanArguments {
-  let parsed;
-  try {
-    parsed = parseArgs({ args: [...args], options: OPTIONS });
-  } catch (error) {
-    return { ok: false, message: error instanceof Error ? error.message : String(error) };
-  }
+  const parsed = parsedArguments(args, OPTIONS, { takesFiles: false });
+  if (!parsed.ok) return parsed;
   const { values } = parsed;
   const read = assessOptionsOf(values);
   if (!read.ok) return read;
   const unit = values.unit ?? unitIn(values.stations) ?? unitIn(values.tolerance) ?? 'mm';
   if (unit !== 'mm' && unit !== 'in') {
-    return { ok: false, message: `--unit: found '${unit}', expected mm or in` };
+    return refused(`--unit: found '${unit}', expected mm or in`);
   }
   const layings = Number(values.layings ?? '1');
   if (!(Number.isInteger(layings) && layings >= 1 && layings <= 20)) {
     const found = values.layings ?? '';
-    return {
-      ok: false,
-      message: `--layings: found '${found}', expected a whole number from 1 to 20`,
-    };
+    return refused(`--layings: found '${found}', expected a whole number from 1 to 20`);
   }
   const { options } = read;
   const limit = options.limit ?? (unit === 'in' ? 60 * 25.4 : 1500);
@@ -121,7 +115,7 @@ function readPlanArguments(args: readonly string[]): PlanArguments {
     const length = readLength(text.trim(), { unit });
     if (!length.ok || length.mm < 0) {
       const expected = length.ok ? 'a place forward of the transom' : length.expected;
-      return { ok: false, message: `--stations: found '${text.trim()}', expected ${expected}` };
+      return refused(`--stations: found '${text.trim()}', expected ${expected}`);
     }
     stations.push(length.mm);
   }

@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import type { CompareOptions } from '../seasons/compare.ts';
 import { readRepair } from '../seasons/repairsStated.ts';
 import type { Repair } from '../seasons/repair.ts';
@@ -6,6 +5,7 @@ import { ALIKE, type AlikeWhat } from '../seasons/unlike.ts';
 import type { AssessOptions } from '../survey/assess.ts';
 import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
 import { ASSESS_OPTIONS, assessOptionsOf, lengthArgument } from './assessOptions.ts';
+import { parsedArguments, refused, type Refused } from './parsedArguments.ts';
 
 export interface SeasonsAsked {
   readonly files: readonly string[];
@@ -14,36 +14,26 @@ export interface SeasonsAsked {
   readonly seasons: CompareOptions;
 }
 
-export type SeasonsArguments =
-  | { readonly ok: true; readonly asked: SeasonsAsked }
-  | { readonly ok: false; readonly message: string };
+export type SeasonsArguments = { readonly ok: true; readonly asked: SeasonsAsked } | Refused;
 
 const LENGTHS = { movement: 'tolerance', least: 'least', within: 'within' } as const;
 
 /** Reads the arguments of `compare` and `trend`; anything that is not understood is refused in words.
  *  `fewest`: how many files the command needs. */
 export function readSeasonsArguments(args: readonly string[], fewest: number): SeasonsArguments {
-  let parsed;
-  try {
-    parsed = parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        ...ASSESS_OPTIONS,
-        movement: { type: 'string' },
-        least: { type: 'string' },
-        within: { type: 'string' },
-        accept: { type: 'string', multiple: true },
-        control: { type: 'string', multiple: true },
-        repair: { type: 'string', multiple: true },
-        json: { type: 'boolean' },
-      },
-    });
-  } catch (error) {
-    return refuse(error instanceof Error ? error.message : String(error));
-  }
-  const { values, positionals: files } = parsed;
-  if (files.length < fewest) return refuse(`${fewest} files or more are expected, oldest first`);
+  const parsed = parsedArguments(args, {
+    ...ASSESS_OPTIONS,
+    movement: { type: 'string' },
+    least: { type: 'string' },
+    within: { type: 'string' },
+    accept: { type: 'string', multiple: true },
+    control: { type: 'string', multiple: true },
+    repair: { type: 'string', multiple: true },
+    json: { type: 'boolean' },
+  });
+  if (!parsed.ok) return parsed;
+  const { values, files } = parsed;
+  if (files.length < fewest) return refused(`${fewest} files or more are expected, oldest first`);
   const assess = assessOptionsOf(values);
   if (!assess.ok) return assess;
   const seasons: { -readonly [K in keyof CompareOptions]: CompareOptions[K] } = {};
@@ -57,13 +47,13 @@ export function readSeasonsArguments(args: readonly string[], fewest: number): S
   const accept = listIn(values.accept);
   const strange = accept.find((what) => !isAlike(what));
   if (strange !== undefined) {
-    return refuse(`--accept: found '${strange}', expected any of ${ALIKE.join(', ')}`);
+    return refused(`--accept: found '${strange}', expected any of ${ALIKE.join(', ')}`);
   }
   const repairs: Repair[] = [];
   for (const text of values.repair ?? []) {
     const repair = readRepair(text);
     if (repair === undefined) {
-      return refuse(`--repair: found '${text}', expected "2026-03-14; P450, P700; what was done"`);
+      return refused(`--repair: found '${text}', expected "2026-03-14; P450, P700; what was done"`);
     }
     repairs.push(repair);
   }
@@ -72,10 +62,6 @@ export function readSeasonsArguments(args: readonly string[], fewest: number): S
   if (repairs.length > 0) seasons.repairs = repairs;
   const json = values.json === true;
   return { ok: true, asked: { files, json, assess: assess.options, seasons } };
-}
-
-function refuse(message: string): SeasonsArguments {
-  return { ok: false, message };
 }
 
 function listIn(texts: readonly string[] = []): readonly string[] {
