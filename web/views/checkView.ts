@@ -52,8 +52,14 @@ export function workCheck(
   remainder: WorkPlan,
 ): WorkCheck {
   const worked = new Set(sheet.body.figures.map(({ line }) => line));
-  const control = before.survey.lines.filter(({ id }) => !worked.has(id)).map(({ name }) => name);
-  const { control: says } = compare(before, now, { control, accept: ALIKE });
+  const untouched = (of: SurveyAssessment): SurveyAssessment => ({
+    ...of,
+    survey: { ...of.survey, lines: of.survey.lines.filter(({ id }) => !worked.has(id)) },
+    lines: of.lines.filter(({ line }) => !worked.has(line.id)),
+  });
+  const first = untouched(before);
+  const control = first.survey.lines.map(({ name }) => name);
+  const { control: says } = compare(first, untouched(now), { control, accept: ALIKE });
   return checkWork(sheet.body, now, remainder, says);
 }
 
