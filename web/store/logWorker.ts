@@ -5,6 +5,8 @@ import { IMPORT_ROWS } from '../../src/survey/kinds/import.ts';
 import { fault } from '../../src/survey/csv/fault.ts';
 import {
   LogReader,
+  NOT_TEXT,
+  UTF8,
   type Known,
   type LogRead,
   type ReadLogOptions,
@@ -109,7 +111,7 @@ async function readWhole(
   } catch (error) {
     if (!(error instanceof TypeError)) throw error;
     const read = readCsv('');
-    const unread = fault(1, '', 'not text in UTF-8', 'CSV in UTF-8');
+    const unread = fault(1, '', NOT_TEXT, UTF8);
     return read.ok ? read : { ...read, faults: [unread] };
   }
 }

@@ -4,13 +4,12 @@ import { fault, type Fault, type Warning } from '../csv/fault.ts';
 import { noRows, readHead, toSurvey, type FileHead } from '../csv/fileHead.ts';
 import type { LayDefaults } from '../csv/layFacts.ts';
 import { recognise, type Recognised } from '../csv/recognised.ts';
-import { decimalOf, hashText, type HashLine, type SplitFile } from '../csv/splitFile.ts';
+import { hashText, type HashLine, type SplitFile } from '../csv/splitFile.ts';
 import type { Survey } from '../survey.ts';
+import { beginLog, type Begun } from './beginLog.ts';
 import { buildLog } from './buildLog.ts';
-import { ByteRows, type ByteRow } from './byteRows.ts';
-import { HEAD_BYTES, readTop, type LogTop } from './logHead.ts';
-import { logPlan } from './logPlan.ts';
-import { LogRows } from './logRows.ts';
+import { HEAD_BYTES, readTop } from './logHead.ts';
+import type { LogRows } from './logRows.ts';
 
 export interface ReadLogOptions extends GivenUnits {
   readonly defaults?: LayDefaults;
@@ -48,7 +47,7 @@ export interface Known {
 
 /** What is found where a file is none of text. */
 export const NOT_TEXT = 'not text in UTF-8';
-const UTF8 = 'CSV in UTF-8';
+export const UTF8 = 'CSV in UTF-8';
 
 /** Reads a log (`# kind: log`) from its bytes, in whatever pieces they come: parsed, checked row by row by the rules
  *  of `readCsv`, and gathered in columns, so that a million rows need some 20 MB beside the piece at hand.
@@ -57,10 +56,8 @@ const UTF8 = 'CSV in UTF-8';
 export class LogReader {
   /** Rows taken so far. */
   get rows(): number {
-    return this.#begun?.rows.count ?? this.#none;
+    return this.#begun === undefined ? 0 : this.#begun.rows.count;
   }
-  /** What a reader that never came to a row has counted. */
-  readonly #none = 0;
   readonly #options: ReadLogOptions & Known;
   #gathered: Uint8Array[] = [];
   #size = 0;
@@ -165,7 +162,7 @@ export class LogReader {
       this.#refuse(read.fault);
       return;
     }
-    const begun = begin(read.top, bytes, this.#options);
+    const begun = beginLog(read.top, bytes, this.#options);
     if (begun === undefined) this.#ended = { is: 'no log' };
     else {
       this.#begun = begun;
@@ -212,76 +209,6 @@ export class LogReader {
     };
     return this.#ended;
   }
-}
-
-interface Begun {
-  readonly top: LogTop;
-  readonly file: SplitFile;
-  readonly head: FileHead;
-  readonly rows: LogRows;
-  readonly bytes: ByteRows;
-  /** Where the first row after the header begins. */
-  readonly from: number;
-}
-
-/** How many of the first bytes are looked through for a decimal comma before any row is read. */
-function begin(top: LogTop, bytes: Uint8Array, options: ReadLogOptions & Known): Begun | undefined {
-  const { delimiter, newline } = top;
-  const common = { delimiter: delimiter.charCodeAt(0), newline };
-  const first: string[][] = [];
-  let from = bytes.length;
-  let firstRow = top.row + 1;
-  const decoder = new TextDecoder();
-  const look = (row: ByteRow): void => {
-    const { starts, ends, cells } = row;
-    const texts = Array.from({ length: cells }, (_, c) =>
-      decoder.decode(row.bytes.subarray(starts[c], ends[c])).replaceAll('""', '"'),
-    );
-    first.push(texts);
-    if (first.length > 1) return;
-    from = top.start + row.end + 1;
-    firstRow = row.row + 1 + newlines(row, newline);
-  };
-  const peeking = new ByteRows({ ...common, firstRow: top.row, take: look });
-  peeking.push(bytes.subarray(top.start));
-  peeking.finish();
-  const [headerCells, ...rest] = first;
-  const header = { row: top.row, cells: headerCells };
-  const hashLines = top.lines.map(({ row, text }) => ({
-    row,
-    text: hashText(text, delimiter, headerCells.length),
-  }));
-  const decimal =
-    options.decimal ??
-    decimalOf(
-      rest.map((cells) => ({ row: 0, cells })),
-      delimiter,
-    );
-  const file: SplitFile = {
-    delimiter,
-    decimal,
-    hashLines: [...hashLines, ...(options.lateLines ?? [])],
-    header,
-    rows: [],
-  };
-  const head = readHead(file, options);
-  if (head.conditions.stated.kind !== 'log') return undefined;
-  const plan = logPlan(head.head, head.units);
-  const rows = new LogRows({
-    plan,
-    head: head.head,
-    units: head.units,
-    file,
-    workUnit: head.workUnit,
-  });
-  const take = head.readable ? (row: ByteRow) => rows.take(row) : (row: ByteRow) => rows.pass(row);
-  return { top, file, head, rows, bytes: new ByteRows({ ...common, firstRow, take }), from };
-}
-
-function newlines({ bytes, start, end }: ByteRow, newline: number): number {
-  let count = 0;
-  for (let at = start; at < end; at += 1) if (bytes[at] === newline) count += 1;
-  return count;
 }
 
 function joined(parts: readonly Uint8Array[], size: number): Uint8Array {
