@@ -1,6 +1,7 @@
 import { accounts } from './account.ts';
 import { cholesky, forward, solved } from './cholesky.ts';
 import { chords, deepestChord } from './departures.ts';
+import { dot } from './functionals.ts';
 import type { Question } from './judge.ts';
 import { normalSequence } from './normalSequence.ts';
 import type { Profile } from './posterior.ts';
@@ -104,7 +105,7 @@ export function outlook(
     );
     const gain = with_.map((cov) => solved(factored, cov));
     const left = cholesky(
-      own[c].map((line, i) => line.map((v, j) => v - inner(gain[i], with_[j])).slice(0, i + 1)),
+      own[c].map((line, i) => line.map((v, j) => v - dot(gain[i], with_[j])).slice(0, i + 1)),
       1e-9 * spread,
     );
     const base = Math.log(weight) - factored.reduce((sum, line, i) => sum + Math.log(line[i]), 0);
@@ -112,11 +113,11 @@ export function outlook(
       logWeight(y: Float64Array) {
         const off = y.map((v, q) => v - observed[q].row.means[c]);
         forward(factored, off);
-        return base - 0.5 * inner(off, off);
+        return base - 0.5 * dot(off, off);
       },
       mean(y: Float64Array) {
         const off = y.map((v, q) => v - observed[q].row.means[c]);
-        return Float64Array.from(grid, (row, i) => row.means[c] + inner(gain[i], off));
+        return Float64Array.from(grid, (row, i) => row.means[c] + dot(gain[i], off));
       },
       deviation(k: number) {
         const start = JUDGES_FROM + k * n;
@@ -262,10 +263,4 @@ interface Observed {
   readonly u: number;
   /** Which laying anew it belongs to; −1 on a placement of the fit. */
   readonly lay: number;
-}
-
-function inner(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

@@ -1,6 +1,7 @@
-import { heightsAt } from './functionals.ts';
+import { dot, heightsAt } from './functionals.ts';
 import { posteriorDraws } from './posteriorDraws.ts';
 import type { Profile } from './posterior.ts';
+import { straightened } from './straightened.ts';
 
 /** One way in which a profile may be out: heights at the places asked for, one standard deviation of it. */
 export type Mode = Float64Array;
@@ -26,58 +27,45 @@ export function principalModes(
     const half = draws[k].map((v, i) => (v - draws[k + 1][i]) / 2);
     rows.push(straightened(half, x));
   }
-  let total = 0;
-  for (const row of rows) for (const v of row) total += (v * v) / rows.length;
+  const covariance = covarianceOf(rows, n);
+  const total = covariance.reduce((sum, line, i) => sum + line[i], 0);
   const modes: Mode[] = [];
   let told = 0;
   while (modes.length < most && told < share * total) {
-    const { direction, variance } = largestDirection(rows, n);
+    const { direction, variance } = largestDirection(covariance);
     if (!(variance > 0)) break;
     modes.push(direction.map((v) => v * Math.sqrt(variance)));
     told += variance;
-    for (const row of rows) {
-      let along = 0;
-      for (let i = 0; i < n; i++) along += row[i] * direction[i];
-      for (let i = 0; i < n; i++) row[i] -= along * direction[i];
-    }
+    covariance.forEach((line, a) => {
+      for (let b = 0; b < n; b++) line[b] -= variance * direction[a] * direction[b];
+    });
   }
   return modes;
 }
 
-function largestDirection(rows: readonly Float64Array[], n: number) {
+function covarianceOf(rows: readonly Float64Array[], n: number): readonly Float64Array[] {
+  return Array.from({ length: n }, (_, a) => {
+    const line = new Float64Array(n);
+    for (const row of rows) {
+      const share = row[a] / rows.length;
+      for (let b = 0; b < n; b++) line[b] += share * row[b];
+    }
+    return line;
+  });
+}
+
+function largestDirection(covariance: readonly Float64Array[]) {
+  const n = covariance.length;
   let direction: Float64Array = Float64Array.from({ length: n }, (_, i) => 1 + i / n + (i % 3));
   let variance = 0;
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     const size = Math.sqrt(direction.reduce((sum, v) => sum + v * v, 0));
     if (!(size > 0)) return { direction, variance: 0 };
     direction = direction.map((v) => v / size);
-    const next = new Float64Array(n);
-    for (const row of rows) {
-      let along = 0;
-      for (let i = 0; i < n; i++) along += row[i] * direction[i];
-      for (let i = 0; i < n; i++) next[i] += (along * row[i]) / rows.length;
-    }
+    const next = Float64Array.from(covariance, (line) => dot(line, direction));
     variance = Math.sqrt(next.reduce((sum, v) => sum + v * v, 0));
     direction = next;
   }
   const size = Math.sqrt(direction.reduce((sum, v) => sum + v * v, 0));
   return { direction: size > 0 ? direction.map((v) => v / size) : direction, variance };
-}
-
-/** Heights less their least-squares line over the places. */
-function straightened(z: Float64Array, x: ArrayLike<number>): Float64Array {
-  const n = z.length;
-  let middle = 0;
-  let level = 0;
-  for (let i = 0; i < n; i++) {
-    middle += x[i] / n;
-    level += z[i] / n;
-  }
-  let sxx = 0;
-  let sxz = 0;
-  for (let i = 0; i < n; i++) {
-    sxx += (x[i] - middle) ** 2;
-    sxz += (x[i] - middle) * z[i];
-  }
-  return z.map((v, i) => v - level - (sxz / sxx) * (x[i] - middle));
 }

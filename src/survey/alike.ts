@@ -1,3 +1,4 @@
+import { straightened } from '../fit/straightened.ts';
 import type { LineAssessment } from './assessment.ts';
 
 interface Curve {
@@ -45,7 +46,12 @@ function sameShape(curves: readonly Curve[], tolerance: number): boolean {
   const to = Math.min(...curves.map((c) => c.heights[c.heights.length - 1].x));
   if (!(to > from) || !curves.every((c) => departs(c, tolerance))) return false;
   const places = Array.from({ length: 41 }, (_, i) => from + ((to - from) * i) / 40);
-  const rows = curves.map((c) => straightened(places.map((x) => between(c, x))));
+  const rows = curves.map((c) =>
+    straightened(
+      places.map((x) => between(c, x)),
+      places,
+    ),
+  );
   const spread = Math.max(
     ...places.map((_, i) => {
       const column = rows.map((row) => row[i]);
@@ -64,17 +70,4 @@ function between({ heights }: Curve, x: number): number {
   );
   const [a, b] = [heights[i - 1], heights[i]];
   return a.z + ((b.z - a.z) * (x - a.x)) / (b.x - a.x);
-}
-
-function straightened(z: readonly number[]): number[] {
-  const n = z.length;
-  const middle = (n - 1) / 2;
-  const level = z.reduce((sum, v) => sum + v, 0) / n;
-  let sxx = 0;
-  let sxz = 0;
-  z.forEach((v, i) => {
-    sxx += (i - middle) ** 2;
-    sxz += (i - middle) * v;
-  });
-  return z.map((v, i) => v - level - (sxz / sxx) * (i - middle));
 }
