@@ -1,15 +1,15 @@
 import { writeFileSync } from 'node:fs';
-import { parseArgs } from 'node:util';
 import { assess, type AssessOptions } from '../survey/assess.ts';
 import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
+import { WAYS } from '../survey/kinds/sheet.ts';
 import { stillMissing } from '../survey/stillMissing.ts';
 import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
-import type { Way } from '../fairing/plan/options.ts';
 import { workPlan } from '../fairing/plan/workPlan.ts';
 import { FIRST_CHOICES, type Paper, type SheetChoices } from '../../web/views/sheetChoices.ts';
 import { planStrips } from '../../web/views/sheetStrips.ts';
 import { sheetView } from '../../web/views/sheetView.ts';
 import { ASSESS_OPTIONS, assessOptionsOf, lengthArgument } from './assessOptions.ts';
+import { oneFile, parsedArguments, refused, type Refused } from './parsedArguments.ts';
 import { renderSheets } from './renderSheet.ts';
 import { complain, readSurveyFile, reasonOf } from './surveyFile.ts';
 
@@ -21,10 +21,7 @@ interface Asked {
   readonly strips: boolean;
 }
 
-type Read =
-  { readonly ok: true; readonly asked: Asked } | { readonly ok: false; readonly message: string };
-
-const refused = (message: string): Read => ({ ok: false, message });
+type Read = { readonly ok: true; readonly asked: Asked } | Refused;
 
 /** `aftrun worksheet FILE.csv --out sheet.html`: the sheet that the app prints, as one file for a browser.
  *  Exit status: 0 written, 1 the file could not be used or written, 2 wrong arguments. */
@@ -68,30 +65,22 @@ export async function worksheetCommand(args: readonly string[]): Promise<number>
 }
 
 function readArguments(args: readonly string[]): Read {
-  let parsed;
-  try {
-    parsed = parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        ...ASSESS_OPTIONS,
-        out: { type: 'string' },
-        paper: { type: 'string' },
-        way: { type: 'string' },
-        'grind-limit': { type: 'string' },
-        'fill-limit': { type: 'string' },
-        forward: { type: 'string' },
-        strips: { type: 'boolean' },
-        material: { type: 'boolean' },
-      },
-    });
-  } catch (error) {
-    return refused(error instanceof Error ? error.message : String(error));
-  }
-  const { values, positionals } = parsed;
-  const [file, ...more] = positionals;
-  if (file === undefined) return refused('a file is expected: worksheet FILE.csv --out sheet.html');
-  if (more.length > 0) return refused(`one file is expected, found also ${more.join(', ')}`);
+  const parsed = parsedArguments(args, {
+    ...ASSESS_OPTIONS,
+    out: { type: 'string' },
+    paper: { type: 'string' },
+    way: { type: 'string' },
+    'grind-limit': { type: 'string' },
+    'fill-limit': { type: 'string' },
+    forward: { type: 'string' },
+    strips: { type: 'boolean' },
+    material: { type: 'boolean' },
+  });
+  if (!parsed.ok) return parsed;
+  const { values } = parsed;
+  const found = oneFile(parsed.files, 'worksheet FILE.csv --out sheet.html');
+  if (!found.ok) return found;
+  const { file } = found;
   const { out, paper, way } = values;
   if (out === undefined) return refused('--out: expected the file to write, like --out sheet.html');
   if (paper !== undefined && !isPaper(paper)) {
@@ -127,8 +116,6 @@ function readArguments(args: readonly string[]): Read {
   const strips = values.strips === true;
   return { ok: true, asked: { file, out, options: read.options, choices, strips } };
 }
-
-const WAYS: readonly Way[] = ['fill only', 'grind only', 'least work'];
 
 function isPaper(text: string): text is Paper {
   return text === 'A4' || text === 'Letter';

@@ -30,7 +30,7 @@ export function gateStatementsOf(standing: readonly Entry[], surveyKey: string):
   };
 }
 
-export const GATE = {
+const GATE = {
   sounded: 'sounded',
   flex: 'flex',
   moisture: 'moisture',

@@ -16,13 +16,9 @@ export interface WorkDepth {
   readonly rounded: number;
 }
 
-/** A depth to the nearest step of the person's unit; halves up. `most`: where given, rounding never takes it above
- *  that (a grind limit). Throws RangeError on a depth that is negative or not finite. */
-export function workDepth(mm: number, unit: WorkUnit, most = Infinity): WorkDepth {
-  return depthInSteps(mm, WORK_STEP[unit], most);
-}
-
-/** The same with a step of the person's own, mm. Throws RangeError also on a step that is not above 0. */
+/** A depth to the nearest step; halves up. `step`: mm, that of the unit (`WORK_STEP`) or the person's own. `most`:
+ *  where given, rounding never takes it above that (a grind limit). Throws RangeError on a depth that is negative or not
+ *  finite, and on a step that is not above 0. */
 export function depthInSteps(mm: number, step: number, most = Infinity): WorkDepth {
   if (!(mm >= 0 && mm < Infinity)) throw new RangeError(`a depth of 0 or more, got ${mm}`);
   if (!(step > 0 && step < Infinity)) throw new RangeError(`a step above 0 expected, got ${step}`);

@@ -1,5 +1,5 @@
-import type { Deepest, ProfilePoint } from '../fit/judge.ts';
-import type { MovementClass, TailChange } from '../fit/movement.ts';
+import type { Deepest } from '../fit/judge.ts';
+import type { Movement, MovementClass } from '../fit/movement.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
 import type { Line } from '../survey/survey.ts';
 import type { Unlike } from './unlike.ts';
@@ -23,23 +23,16 @@ export interface SizedChange extends Deepest {
 }
 
 /** What a line did between two surveys. Lengths in mm, angles in degrees. */
-export interface Change {
+export interface Change extends Pick<
+  Movement,
+  'tail' | 'threshold' | 'visible' | 'stillness' | 'difference' | 'compared'
+> {
   readonly ok: true;
   readonly outcome: MovementClass;
   readonly sections: readonly SectionChange[];
   /** The largest departure of the difference, the surface going hollow (`inward`) and going proud (`outward`). */
   readonly inward: SizedChange;
   readonly outward: SizedChange;
-  /** Positive: the tail turned down. Absent where too little lies ahead of it. */
-  readonly tail?: TailChange;
-  /** A change must exceed this to be called one, and the smallest that would have been seen 95 times of 100. */
-  readonly threshold: number;
-  readonly visible: number;
-  /** Probability that nothing changed by more than the movement tolerance. */
-  readonly stillness: number;
-  /** Second less first, against its own least-squares line. */
-  readonly difference: readonly ProfilePoint[];
-  readonly compared: readonly [number, number];
   /** What the same straightedge did to both surveys alike cancels; what differs between them counts. */
   readonly edge: 'cancels' | 'counts in both' | 'taken as straight';
 }

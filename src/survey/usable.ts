@@ -1,4 +1,3 @@
-import type { PlacementReadings } from '../fit/tied.ts';
 import type { Repeatability } from './assessment.ts';
 import { blockUnder } from './edge/blockUnder.ts';
 import type { Line, Placement, Reading, Survey } from './survey.ts';
@@ -93,15 +92,4 @@ function byReadings(a: Placement, b: Placement): number {
     .map((reading, i) => (i < theirs.length ? fromAft(reading, theirs[i]) : 1))
     .find((difference) => difference !== 0);
   return differing ?? (a.readings.length - theirs.length || (a.id < b.id ? -1 : 1));
-}
-
-export function asPlacement(
-  readings: readonly UsableReading[],
-  uncertainty: (r: UsableReading) => number,
-): PlacementReadings {
-  return {
-    x: readings.map((r) => r.reading.station.mm),
-    gap: readings.map((r) => r.gap),
-    u: readings.map(uncertainty),
-  };
 }

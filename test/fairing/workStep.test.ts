@@ -1,5 +1,8 @@
 import { expect, test } from 'vitest';
-import { showWorkDepth, workDepth } from '../../src/fairing/workStep.ts';
+import { depthInSteps, showWorkDepth, WORK_STEP } from '../../src/fairing/workStep.ts';
+
+const workDepth = (mm: number, unit: 'mm' | 'in', most?: number) =>
+  depthInSteps(mm, WORK_STEP[unit], most);
 
 test('a depth goes to the nearest step of the unit, halves up', () => {
   expect(workDepth(2.24, 'mm').rounded).toBe(2);

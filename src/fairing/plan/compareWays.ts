@@ -1,6 +1,7 @@
 import type { SurveyAssessment } from '../../survey/assessment.ts';
 import { figuresOf, planOf, sumsOf, untouched } from './lineFigures.ts';
-import type { PlanOptions, Way } from './options.ts';
+import { WAYS, type Way } from '../../survey/kinds/sheet.ts';
+import type { PlanOptions } from './options.ts';
 import type { Hindrance, WorkPlan } from './plan.ts';
 
 /** What each way would take, without judging what the lines will be: quick enough to compare while somebody turns a
@@ -9,7 +10,7 @@ export function compareWays(
   assessment: SurveyAssessment,
   options: Omit<PlanOptions, 'way'>,
 ): readonly WayCompared[] {
-  return (['fill only', 'grind only', 'least work'] as const).map((way) => {
+  return WAYS.map((way) => {
     const { worked, setting, widths } = figuresOf(assessment, { ...options, way });
     const { material = {} } = setting;
     const lines = assessment.lines.map((line) => {

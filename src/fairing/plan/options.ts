@@ -1,8 +1,8 @@
 import type { WorkUnit } from '../../survey/figures.ts';
+import type { Way } from '../../survey/kinds/sheet.ts';
 import type { Typed } from '../../survey/survey.ts';
 
-/** How a bottom is brought to its target. `least work` needs a grind limit to grind at all. */
-export type Way = 'fill only' | 'grind only' | 'least work';
+export type { Way };
 
 /** A deliberate camber: how far the target lies off its own chord at the middle of the worked stretch. Convex bulges
  *  towards the water, concave is hollow; said in words so that no sign can be mistaken. */
@@ -37,6 +37,7 @@ export interface Material {
 /** What a person asks of a plan. Lengths in mm. */
 export interface PlanOptions {
   readonly unit: WorkUnit;
+  /** `least work` needs a grind limit to grind at all. */
   readonly way: Way;
   /** What a mm ground costs against a mm filled, for `least work`. House default 1. */
   readonly grindWeight?: number;

@@ -11,6 +11,10 @@ import {
   words,
 } from './pieces.ts';
 
+/** How a bottom is brought to its target. */
+export const WAYS = ['fill only', 'grind only', 'least work'] as const;
+export type Way = (typeof WAYS)[number];
+
 /** A worksheet that left the tool, as it was issued: its number, what it was asked to be, and every figure on it, so
  *  that work and re-measuring can be held against the paper for as long as it hangs there. `remainderOf`: the sheet
  *  whose rest it holds. */
@@ -24,10 +28,7 @@ export const sheetKind = defineKind({
     date: v.exactOptional(words),
     replaces: v.exactOptional(reference),
     remainderOf: v.exactOptional(reference),
-    way: v.picklist(
-      ['fill only', 'grind only', 'least work'],
-      'expected fill only, grind only or least work',
-    ),
+    way: v.picklist(WAYS, 'expected fill only, grind only or least work'),
     grindLimit: v.exactOptional(typedAboveZero),
     fillLimit: v.exactOptional(typedAboveZero),
     forward: v.exactOptional(typedAboveZero),
