@@ -31,6 +31,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   reading: 'a reading',
   repair: 'a repair',
   sheet: 'a worksheet issued',
+  signature: 'a signature',
   straightedge: 'a straightedge',
   support: 'the supports',
   survey: 'the survey’s own facts',

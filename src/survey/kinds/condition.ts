@@ -17,6 +17,8 @@ export const CONDITION = {
   tolerance: 'tolerance',
   limit: 'limit of the straight run',
   repeatability: 'repeatability',
+  weather: 'weather',
+  madeFor: 'made for',
 } as const;
 
 const DAYS = 'expected days, 0 or more';

@@ -17,6 +17,7 @@ import { placementKind } from './placement.ts';
 import { readingKind } from './reading.ts';
 import { repairKind } from './repair.ts';
 import { sheetKind } from './sheet.ts';
+import { signatureKind } from './signature.ts';
 import { straightedgeKind } from './straightedge.ts';
 import { supportKind } from './support.ts';
 import { surveyKind } from './survey.ts';
@@ -42,6 +43,7 @@ export const KINDS = {
   reading: readingKind,
   repair: repairKind,
   sheet: sheetKind,
+  signature: signatureKind,
   straightedge: straightedgeKind,
   support: supportKind,
   survey: surveyKind,

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
+import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
 import fixture from '../../../fixtures/book/kinds-v1.json' with { type: 'json' };
 import { bookOf } from '../../../src/book/book.ts';
@@ -21,7 +22,10 @@ const read = (value: unknown) => {
   return entry.entry;
 };
 const first = fixture.entries.map(read);
-const entries = [...first, ...[...work.entries, ...edge.entries, ...log.entries].map(read)];
+const entries = [
+  ...first,
+  ...[...work.entries, ...edge.entries, ...log.entries, ...signature.entries].map(read),
+];
 
 describe('the first version of every kind', () => {
   it('has an example of each kind that is registered', () => {
@@ -80,6 +84,7 @@ describe('the kinds', () => {
   const reading = { placement: 'p', station: mm(0), gap: mm(0), look: 1 };
   const rows = { mapping: {}, units: {}, placements: ['p'] };
   const columns = ['act', 'placement', 'station', 'station text'];
+  const signed = { role: 'measured', name: 'Jo', entries: [], digest: '0'.repeat(64) };
   const slings =
     'a hull in slings is not measured: set it on its supports, checked and chained, first';
   const length = 'expected a length: mm as a finite number, and the text as typed';
@@ -166,6 +171,24 @@ describe('the kinds', () => {
       'import',
       { ...rows, columns, count: 20_001, rows: Array<string[]>(20_001).fill([]) },
       'rows: expected at most 20000 rows',
+    ],
+    [
+      'a signature that binds to nothing',
+      'signature',
+      { role: 'measured', name: 'Jo', entries: [], digest: 'yes' },
+      'digest: expected a SHA-256',
+    ],
+    [
+      'a stroke that ends half way',
+      'signature',
+      { ...signed, strokes: [[0.1, 0.2, 0.3]] },
+      'strokes.0: expected x and y in turn',
+    ],
+    [
+      'a stroke outside the field',
+      'signature',
+      { ...signed, strokes: [[0.1, 1.2]] },
+      'strokes.0.1: expected a place in parts of the field’s width, from 0 to 1',
     ],
   ])('refuse %s', (_, kind, body, reason) => {
     expect(readBody(kind, body)).toEqual({ ok: false, reason });
