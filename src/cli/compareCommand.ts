@@ -9,7 +9,7 @@ import { complain, printable } from './surveyFile.ts';
 /** `aftrun compare A.csv B.csv …`: what changed from each survey to the next, and from the first to the last.
  *  Exit status as for `assess`. */
 export function compareCommand(args: readonly string[]): number {
-  const read = readSeasonsArguments(args, 2);
+  const read = readSeasonsArguments(args, { fewest: 2 });
   if (!read.ok) {
     complain(`aftrun compare: ${read.message}`);
     return 2;

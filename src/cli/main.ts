@@ -27,7 +27,7 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
                          [--accept support,edge] [--control S300]
                          [--repair "2026-03-14; P450, P700; filled"] [--json]
                          [--tolerance … and the other lengths, as for assess]
-  aftrun trend A.csv B.csv C.csv … [options as for compare]
+  aftrun trend A.csv B.csv C.csv … [--csv] [options as for compare]
 
 Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
 1 the file could not be used, 2 wrong arguments.

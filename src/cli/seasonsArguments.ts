@@ -10,6 +10,8 @@ import { parsedArguments, refused, type Refused } from './parsedArguments.ts';
 export interface SeasonsAsked {
   readonly files: readonly string[];
   readonly json: boolean;
+  /** Figures as CSV instead: only where the command gives figures. */
+  readonly csv: boolean;
   readonly assess: AssessOptions;
   readonly seasons: CompareOptions;
 }
@@ -19,8 +21,11 @@ export type SeasonsArguments = { readonly ok: true; readonly asked: SeasonsAsked
 const LENGTHS = { movement: 'tolerance', least: 'least', within: 'within' } as const;
 
 /** Reads the arguments of `compare` and `trend`; anything that is not understood is refused in words.
- *  `fewest`: how many files the command needs. */
-export function readSeasonsArguments(args: readonly string[], fewest: number): SeasonsArguments {
+ *  `fewest`: how many files the command needs; `csv`: whether it may be asked for figures as CSV. */
+export function readSeasonsArguments(
+  args: readonly string[],
+  { fewest, csv = false }: { readonly fewest: number; readonly csv?: boolean },
+): SeasonsArguments {
   const parsed = parsedArguments(args, {
     ...ASSESS_OPTIONS,
     movement: { type: 'string' },
@@ -30,10 +35,13 @@ export function readSeasonsArguments(args: readonly string[], fewest: number): S
     control: { type: 'string', multiple: true },
     repair: { type: 'string', multiple: true },
     json: { type: 'boolean' },
+    csv: { type: 'boolean' },
   });
   if (!parsed.ok) return parsed;
   const { values, files } = parsed;
   if (files.length < fewest) return refused(`${fewest} files or more are expected, oldest first`);
+  if (values.csv === true && !csv) return refused('--csv is of `trend` only');
+  if (values.csv === true && values.json === true) return refused('--csv or --json, not both');
   const assess = assessOptionsOf(values);
   if (!assess.ok) return assess;
   const seasons: { -readonly [K in keyof CompareOptions]: CompareOptions[K] } = {};
@@ -61,7 +69,10 @@ export function readSeasonsArguments(args: readonly string[], fewest: number): S
   if (values.control !== undefined) seasons.control = listIn(values.control);
   if (repairs.length > 0) seasons.repairs = repairs;
   const json = values.json === true;
-  return { ok: true, asked: { files, json, assess: assess.options, seasons } };
+  return {
+    ok: true,
+    asked: { files, json, csv: values.csv === true, assess: assess.options, seasons },
+  };
 }
 
 function listIn(texts: readonly string[] = []): readonly string[] {

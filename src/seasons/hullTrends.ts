@@ -3,18 +3,22 @@ import type { Judgement } from '../fit/judge.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
 import type { Line } from '../survey/survey.ts';
 import { LEAST_SHARE } from './compare.ts';
+import { measureOf, portLessStarboard, type LineMeasure, type Sized } from './lineMeasure.ts';
 import { matchLines, SAME_LINE_WITHIN } from './matchLines.ts';
+import { portAndStarboard } from './portAndStarboard.ts';
 import { touches, type Repair } from './repair.ts';
 import { DAYS_A_YEAR, dayOf, daysOf } from './season.ts';
-import { trendOf, type Measure, type NoTrend, type SeasonFigure, type Trend } from './trendOf.ts';
+import { trendOf, type NoTrend, type SeasonFigure, type Trend } from './trendOf.ts';
 import { standsInTheWay, type AlikeWhat, type Unlike } from './unlike.ts';
 import { unlikeBetween } from './unlikeBetween.ts';
 
 /** What is asked for; lengths in mm. */
 export interface TrendOptions {
   readonly within?: number;
-  /** Differences that are accepted knowingly. */
-  readonly accept?: readonly AlikeWhat[];
+  /** Differences that are accepted knowingly: of every survey, or of each with the last one. */
+  readonly accept?:
+    | readonly AlikeWhat[]
+    | ((survey: SurveyAssessment, last: SurveyAssessment) => readonly AlikeWhat[]);
   readonly repairs?: readonly Repair[];
   /** A smaller change over the time surveyed is laid to the measuring; a quarter of the last tolerance if absent. */
   readonly least?: number;
@@ -89,13 +93,14 @@ export function hullTrends(
   const tolerance = last.tolerance.gap;
   const least = options.least ?? LEAST_SHARE * tolerance;
   if (!(least > 0)) throw new RangeError(`least: a positive length expected, got ${least}`);
+  const { accept = [] } = options;
   const leftOut: LeftOut[] = [];
   const followed = follow(dated, within, (line, survey) => {
     const { matched } = matchLines(survey.survey.lines, last.survey.lines, within);
     const unlike = unlikeBetween(survey.survey, last.survey, {
       matched,
       repairs: [],
-      accept: options.accept ?? [],
+      accept: typeof accept === 'function' ? accept(survey, last) : accept,
     }).filter((each) => standsInTheWay(each, line.name));
     if (unlike.length > 0) leftOut.push({ survey, line, unlike });
     return unlike.length === 0;
@@ -172,19 +177,11 @@ function pairsOf(
   followed: readonly Followed[],
   within: number,
 ): readonly (readonly [Followed, Followed])[] {
-  const port = followed.filter(({ line }) => line.side === 'port');
-  const starboard = followed.filter(({ line }) => line.side === 'starboard');
-  const mirrored = starboard.map(({ line }): Line => ({ ...line, side: 'port' }));
-  const { matched } = matchLines(
-    port.map(({ line }) => line),
-    mirrored,
-    within,
+  const lines = followed.map(({ line }) => line);
+  return portAndStarboard(lines, within).map(
+    ([port, starboard]) =>
+      [followed[lines.indexOf(port)], followed[lines.indexOf(starboard)]] as const,
   );
-  return matched.flatMap(({ first, second }) => {
-    const one = port.find(({ line }) => line === first);
-    const other = starboard[mirrored.indexOf(second)];
-    return one === undefined || other === undefined ? [] : [[one, other] as const];
-  });
 }
 
 function baselinesOf<F extends Found>(
@@ -212,12 +209,9 @@ function baselinesOf<F extends Found>(
   });
 }
 
-type Own = 'hollow' | 'hump' | 'tail angle';
-type Sized = { readonly value: number; readonly u: number } | undefined;
-
 function figures<F extends Found>(
   found: readonly F[],
-  of: (found: F) => Sized,
+  of: (found: F) => Sized | undefined,
 ): readonly SeasonFigure[] {
   return found.flatMap((each) => {
     const sized = of(each);
@@ -226,21 +220,12 @@ function figures<F extends Found>(
   });
 }
 
-function ownOf(measure: Own & Measure): (found: Found) => Sized {
-  return ({ judgement }) => sizeOf(judgement, measure);
+function ownOf(measure: LineMeasure): (found: Found) => Sized | undefined {
+  return ({ judgement }) => measureOf(judgement, measure);
 }
 
-function lessOf(measure: Own): (found: Found & { readonly other: Judgement }) => Sized {
-  return ({ judgement, other }) => {
-    const [port, starboard] = [sizeOf(judgement, measure), sizeOf(other, measure)];
-    if (port === undefined || starboard === undefined) return undefined;
-    return { value: port.value - starboard.value, u: Math.hypot(port.u, starboard.u) };
-  };
-}
-
-/** A size that no draw shows is not known exactly: no size is known better than the best known height. */
-function sizeOf({ hollow, hump, tail, profile }: Judgement, measure: Own): Sized {
-  if (measure === 'tail angle') return tail && { value: tail.angle, u: tail.u };
-  const { size, u } = measure === 'hollow' ? hollow : hump;
-  return { value: size, u: Math.max(u, Math.min(...profile.map((place) => place.u))) };
+function lessOf(
+  measure: LineMeasure,
+): (found: Found & { readonly other: Judgement }) => Sized | undefined {
+  return ({ judgement, other }) => portLessStarboard(judgement, other, measure);
 }

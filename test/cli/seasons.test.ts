@@ -106,6 +106,8 @@ describe('aftrun compare', () => {
     [['compare', 'a.csv', 'b.csv', '--movement', '2'], /--movement: found '2'/],
     [['compare', 'a.csv', 'b.csv', '--repair', 'spring; filled'], /--repair: found/],
     [['trend', 'a.csv', 'b.csv', '--colour'], /--colour/],
+    [['compare', 'a.csv', 'b.csv', '--csv'], /--csv is of `trend` only/],
+    [['trend', 'a.csv', 'b.csv', '--csv', '--json'], /--csv or --json, not both/],
   ])('refuses wrong arguments with status 2: %j', async (args, reason) => {
     const run = await aftrun(...args);
     expect(run).toMatchObject({ status: 2, out: '' });
@@ -151,5 +153,14 @@ describe('aftrun trend', () => {
       ['P300', 'S300'],
       ['P700', 'S700'],
     ]);
+  });
+
+  it('gives every figure as CSV, a row for each survey, line and measure', async () => {
+    const run = await aftrun('trend', ...seasons, '--csv');
+    expect(run).toMatchObject({ status: 0, err: '' });
+    expect(run.out).toMatch(/^hull,date,line,side,offset_mm,.*\r\n/);
+    expect(
+      run.out.match(/^Quiet Ebb \(invented\),2024-04-14,P700,port,700,,,hollow,/gm),
+    ).toHaveLength(1);
   });
 });
