@@ -14,9 +14,11 @@ export interface ActWords {
 }
 
 const NAMES: Readonly<Record<KindName, string>> = {
+  acceptance: 'a difference accepted',
   cause: 'what was found of another cause',
   complaint: 'what the boat does',
   condition: 'a condition',
+  'control line': 'a control line',
   decision: 'the owner’s choice',
   'edge check': 'a check of a straightedge',
   feature: 'something on the bottom',

@@ -1,8 +1,10 @@
 import type * as v from 'valibot';
 
+import { acceptanceKind } from './acceptance.ts';
 import { causeKind } from './cause.ts';
 import { complaintKind } from './complaint.ts';
 import { conditionKind } from './condition.ts';
+import { controlLineKind } from './controlLine.ts';
 import { decisionKind } from './decision.ts';
 import { edgeCheckKind } from './edgeCheck.ts';
 import { featureKind } from './feature.ts';
@@ -26,9 +28,11 @@ import { voidKind } from './void.ts';
 /** Every kind of entry that this room reads. A new kind is a file beside these, a line here, and an example
  *  in a file of fixtures/book/kinds-v1-*.json. Fields may be added to a kind; none changes its meaning, none becomes required. */
 export const KINDS = {
+  acceptance: acceptanceKind,
   cause: causeKind,
   complaint: complaintKind,
   condition: conditionKind,
+  'control line': controlLineKind,
   decision: decisionKind,
   'edge check': edgeCheckKind,
   feature: featureKind,

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
+import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
 import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
 import fixture from '../../../fixtures/book/kinds-v1.json' with { type: 'json' };
@@ -24,7 +25,9 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[...work.entries, ...edge.entries, ...log.entries, ...signature.entries].map(read),
+  ...[work, edge, log, seasons, signature]
+    .flatMap((file): readonly unknown[] => file.entries)
+    .map(read),
 ];
 
 describe('the first version of every kind', () => {
@@ -152,6 +155,24 @@ describe('the kinds', () => {
       'condition',
       { about: 'tolerance', gap: mm(1) },
       'expected the gap of a tolerance and the length it is over, both or neither',
+    ],
+    [
+      'an acceptance between three surveys',
+      'acceptance',
+      { surveys: ['a', 'b', 'c'], what: 'support', differs: '', reason: 'known' },
+      'surveys: expected the keys of two surveys',
+    ],
+    [
+      'an acceptance without a reason',
+      'acceptance',
+      { surveys: ['a', 'b'], what: 'support', differs: '', reason: '' },
+      'reason: expected at least one character',
+    ],
+    [
+      'a control line without its surveys',
+      'control line',
+      { line: 'p' },
+      'surveys: expected a value, found nothing',
     ],
     ['a condition that says nothing', 'condition', { about: 'sun' }, 'expected something said'],
     [
