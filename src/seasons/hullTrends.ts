@@ -7,6 +7,7 @@ import { measureOf, portLessStarboard, type LineMeasure, type Sized } from './li
 import { matchLines, SAME_LINE_WITHIN } from './matchLines.ts';
 import { portAndStarboard } from './portAndStarboard.ts';
 import { touches, type Repair } from './repair.ts';
+import { sameLines } from './sameLines.ts';
 import { DAYS_A_YEAR, dayOf, daysOf } from './season.ts';
 import { trendOf, type NoTrend, type SeasonFigure, type Trend } from './trendOf.ts';
 import { standsInTheWay, type AlikeWhat, type Unlike } from './unlike.ts';
@@ -145,27 +146,15 @@ function follow(
   within: number,
   counts: (line: Line, survey: SurveyAssessment) => boolean,
 ): readonly Followed[] {
-  let known: { line: Line; found: Found[] }[] = [];
-  for (const { day, survey } of [...dated].reverse()) {
-    const { matched, onlySecond } = matchLines(
-      known.map(({ line }) => line),
-      survey.survey.lines,
-      within,
-    );
-    const fresh = onlySecond.map((line) => ({ line, found: [] as Found[] }));
-    known = [...known, ...fresh];
-    const seen = [
-      ...matched.map(({ first, second }) => ({ line: first, here: second })),
-      ...onlySecond.map((line) => ({ line, here: line })),
-    ];
-    for (const { line, here } of seen) {
-      const parts = survey.lines.filter((each) => each.line === here);
-      const judgement = onlyJudgement(parts);
-      if (judgement === undefined || !counts(here, survey)) continue;
-      known.find((each) => each.line === line)?.found.unshift({ day, judgement });
-    }
-  }
-  return known;
+  const lines = dated.map(({ survey }) => survey.survey.lines);
+  return sameLines(lines, within).map(({ line, seen }) => ({
+    line,
+    found: seen.flatMap(({ survey: at, line: here }): readonly Found[] => {
+      const { day, survey } = dated[at];
+      const judgement = onlyJudgement(survey.lines.filter((each) => each.line === here));
+      return judgement === undefined || !counts(here, survey) ? [] : [{ day, judgement }];
+    }),
+  }));
 }
 
 function onlyJudgement(parts: readonly LineAssessment[]): Judgement | undefined {

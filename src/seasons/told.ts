@@ -1,0 +1,126 @@
+import type { ProfilePoint } from '../fit/judge.ts';
+import type { SurveyAssessment } from '../survey/assessment.ts';
+import type { WorkUnit } from '../survey/figures.ts';
+import { showLine } from '../survey/figures.ts';
+import type { Line } from '../survey/survey.ts';
+import {
+  alikeEverywhereWords,
+  changeWords,
+  controlWords,
+  relaxedWords,
+  type ChangeWords,
+} from './changeWords.ts';
+import type { Comparison, LineChange } from './comparison.ts';
+import type { HullTrends, TrendSubject } from './hullTrends.ts';
+import type { AlikeWhat } from './unlike.ts';
+
+/** Seasons as they can be handed from one thread to another: plain, without readings, with their words. */
+
+/** One line of a survey, judged: what a picture of it needs. */
+export interface ToldProfile {
+  /** Without its placements. */
+  readonly line: Line;
+  readonly part: number;
+  readonly parts: number;
+  /** Absent where there are too few readings. */
+  readonly profile?: readonly ProfilePoint[];
+  readonly n: number;
+}
+
+export interface ToldLine extends Pick<LineChange, 'matchedBy' | 'control' | 'outcome'> {
+  readonly first: Line;
+  readonly second: Line;
+  /** Of each survey's line. */
+  readonly firstPart: number;
+  readonly part: number;
+  readonly parts: number;
+  readonly words: ChangeWords;
+}
+
+export interface ToldComparison extends Pick<Comparison, 'tolerance' | 'least' | 'control'> {
+  /** What stands over the lines, a sentence each, besides what is not alike. */
+  readonly top: readonly string[];
+  readonly lines: readonly ToldLine[];
+  /** Lines that one survey alone has, a sentence each. */
+  readonly unmatched: readonly string[];
+}
+
+export interface ToldTrends extends Pick<HullTrends, 'lines' | 'pairs' | 'tolerance' | 'least'> {
+  /** Days of the surveys that count, in order of time. */
+  readonly dates: readonly string[];
+  readonly undated: number;
+  readonly leftOut: readonly {
+    /** Place of the survey among those that were asked for. */
+    readonly survey: number;
+    readonly line: string;
+    readonly what: readonly AlikeWhat[];
+  }[];
+}
+
+export function toldProfiles({ lines }: SurveyAssessment): readonly ToldProfile[] {
+  return lines.map(({ line, part, parts, outcome, stations }) => ({
+    line: bare(line),
+    part,
+    parts,
+    ...(outcome.ok && { profile: outcome.judgement.profile }),
+    n: stations,
+  }));
+}
+
+export function toldComparison(comparison: Comparison, unit: WorkUnit): ToldComparison {
+  const { tolerance, least, control, lines, unmatched } = comparison;
+  return {
+    tolerance,
+    least,
+    control,
+    top: [
+      controlWords(comparison),
+      relaxedWords(comparison),
+      alikeEverywhereWords(comparison),
+    ].filter((said) => said !== ''),
+    lines: lines.map((change) => ({
+      first: bare(change.first.line),
+      second: bare(change.second.line),
+      firstPart: change.first.part,
+      part: change.second.part,
+      parts: change.second.parts,
+      matchedBy: change.matchedBy,
+      control: change.control,
+      outcome: change.outcome,
+      words: changeWords(change, comparison, unit),
+    })),
+    unmatched: unmatched.map(
+      ({ line, in: where }) =>
+        `${line.name} (${showLine(line.side, line.offset, unit)}) stands in the ${where} survey only.`,
+    ),
+  };
+}
+
+/** `surveys`: as the trends were asked for. */
+export function toldTrends(
+  { surveys, undated, lines, pairs, leftOut, tolerance, least }: HullTrends,
+  asked: readonly SurveyAssessment[],
+): ToldTrends {
+  const plain = (subject: TrendSubject): TrendSubject => ({
+    ...subject,
+    line: bare(subject.line),
+    ...(subject.starboard && { starboard: bare(subject.starboard) }),
+  });
+  return {
+    tolerance,
+    least,
+    dates: surveys.map(({ survey }) => String(survey.date)),
+    undated: undated.length,
+    lines: lines.map(plain),
+    pairs: pairs.map(plain),
+    leftOut: leftOut.map(({ survey, line, unlike }) => ({
+      survey: asked.indexOf(survey),
+      line: line.name,
+      what: [...new Set(unlike.map(({ what }) => what))],
+    })),
+  };
+}
+
+function bare(line: Line): Line {
+  return { ...line, placements: [] };
+}
