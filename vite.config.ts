@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 
 const contentSecurityPolicy = [
   "default-src 'none'",
@@ -41,7 +42,49 @@ export default defineConfig({
   define: { APP_VERSION: JSON.stringify(version) },
   root: here('./web'),
   base: './',
-  plugins: [svelte({ configFile: here('./svelte.config.js') }), policyInPage()],
+  plugins: [
+    svelte({ configFile: here('./svelte.config.js') }),
+    policyInPage(),
+    VitePWA({
+      strategies: 'injectManifest',
+      srcDir: 'offline',
+      filename: 'worker.ts',
+      // The page registers it itself, and asks the person before it takes a newer one.
+      registerType: 'prompt',
+      injectRegister: false,
+      injectManifest: {
+        globPatterns: ['**/*.{html,js,css,svg,png,webmanifest}'],
+        maximumFileSizeToCacheInBytes: 4 * 1024 * 1024,
+      },
+      integration: {
+        // The worker's own build is as quiet as the app's.
+        configureCustomSWViteBuild: (worker) => {
+          worker.logLevel = 'error';
+        },
+      },
+      manifest: {
+        name: 'aftrun',
+        short_name: 'aftrun',
+        description: 'Is the bottom fair, hooked or rockered; by how much; how sure.',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#f6f4ee',
+        theme_color: '#1d3a4a',
+        icons: [
+          { src: 'favicon.svg', sizes: 'any', type: 'image/svg+xml' },
+          { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
+          {
+            src: 'icon-512-maskable.png',
+            sizes: '512x512',
+            type: 'image/png',
+            purpose: 'maskable',
+          },
+        ],
+      },
+    }),
+  ],
   build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
   worker: { format: 'es' },
   preview: {

@@ -11,6 +11,7 @@ const steps = [
   ['lint', 'eslint . --max-warnings 0'],
   ['format', 'prettier --check --log-level warn .'],
   ['build', 'vite build --config ../vite.config.ts --logLevel warn', 'web'],
+  ['first load', 'size-limit'],
   ['tests', 'vitest run'],
 ];
 

@@ -1,4 +1,6 @@
 import { IDB_PREFIX, pouchInBrowser } from './pouch.ts';
+import { offlineInBrowser } from '../offline/inBrowser.ts';
+import type { Offline } from '../offline/offline.svelte.ts';
 import { Device } from './device.svelte.ts';
 import { Persistence } from './persistence.svelte.ts';
 import { rescue } from './rescue.ts';
@@ -12,6 +14,7 @@ export interface Store {
   readonly yard: Yard;
   readonly persistence: Persistence;
   readonly reserve: Reserve;
+  readonly offline: Offline;
 }
 
 /** The store on this page's own storage, clock and randomness. `app`: version of the app. */
@@ -61,7 +64,7 @@ export function storeInBrowser(app: string): Store {
     },
   });
   window.addEventListener('storage', () => device.readAgain());
-  return { device, yard, persistence, reserve };
+  return { device, yard, persistence, reserve, offline: offlineInBrowser(app) };
 }
 
 /** Inches where people grew up with them, until the person says otherwise. */
