@@ -16,6 +16,7 @@ const packages = {
   drawing: /^d3(-[a-z-]+)?$/,
   svelte: /^svelte(\/|$)/,
   database: /^(pouchdb-[a-z-]+|events)$/,
+  offline: /^workbox-(window|precaching|routing)$/,
   node: /^node:/,
 };
 
@@ -52,20 +53,21 @@ const rooms: Readonly<Record<string, Room>> = {
   },
   'web/views': { folders: figures, packages: [packages.drawing, packages.statistics] },
   'web/sheets': { folders: ['web/views', ...figures], packages: [packages.svelte] },
+  'web/offline': { folders: [], packages: [packages.svelte, packages.offline] },
   'web/store': {
-    folders: ['src/fairing', 'src/seasons', 'src/running', 'src/survey', 'src/book'],
+    folders: ['web/offline', 'src/fairing', 'src/seasons', 'src/running', 'src/survey', 'src/book'],
     packages: [packages.database, packages.schemas, packages.svelte],
   },
   'web/parts': {
-    folders: [...screen, 'web/store', 'src/survey', 'src/book'],
+    folders: [...screen, 'web/store', 'web/offline', 'src/survey', 'src/book'],
     packages: [packages.svelte],
   },
   'web/screens': {
-    folders: [...screen, 'web/store', 'src/survey', 'src/book'],
+    folders: [...screen, 'web/store', 'web/offline', 'src/survey', 'src/book'],
     packages: [packages.svelte],
   },
   web: {
-    folders: [...screen, 'web/store', 'web/screens', 'src/survey', 'src/book'],
+    folders: [...screen, 'web/store', 'web/offline', 'web/screens', 'src/survey', 'src/book'],
     packages: [packages.svelte],
   },
 };

@@ -1,7 +1,5 @@
-import type { OfflineState } from '../offline/offline.svelte.ts';
-
 /** Whether the app opens without a network, and what is missing where it does not. */
-export const OFFLINE_WORDS: Readonly<Record<OfflineState, string>> = {
+export const OFFLINE_WORDS = {
   asking: 'Asking the browser…',
   storing: 'The app is being stored on this device; keep it open for a moment.',
   ready:
@@ -12,4 +10,4 @@ export const OFFLINE_WORDS: Readonly<Record<OfflineState, string>> = {
     'This browser stores no app, as in a private window: without a network it will not open here.',
   failed:
     'The app could not be stored on this device. It is tried again at the next start; until then it does not open without a network.',
-};
+} as const;
