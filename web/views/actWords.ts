@@ -29,6 +29,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   later: 'a station put off',
   line: 'a line',
   note: 'a remark',
+  photo: 'a photo',
   placement: 'a laying of the edge',
   reading: 'a reading',
   repair: 'a repair',

@@ -7,7 +7,7 @@ export type Route =
   | { readonly at: 'import'; readonly hull: string }
   | { readonly at: 'nowhere'; readonly address: string };
 
-export const PAGES = ['readings', 'profile', 'rollout', 'sheet', 'field-sheet'] as const;
+export const PAGES = ['readings', 'profile', 'rollout', 'sheet', 'field-sheet', 'photos'] as const;
 export type Page = (typeof PAGES)[number];
 
 const KEY = /^[0-9a-hjkmnp-tv-z]{12}$/;

@@ -15,6 +15,7 @@ import { importKind } from './import.ts';
 import { laterKind } from './later.ts';
 import { lineKind } from './line.ts';
 import { noteKind } from './note.ts';
+import { photoKind } from './photo.ts';
 import { placementKind } from './placement.ts';
 import { readingKind } from './reading.ts';
 import { repairKind } from './repair.ts';
@@ -43,6 +44,7 @@ export const KINDS = {
   later: laterKind,
   line: lineKind,
   note: noteKind,
+  photo: photoKind,
   placement: placementKind,
   reading: readingKind,
   repair: repairKind,

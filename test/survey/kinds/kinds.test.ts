@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
+import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'json' };
 import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
 import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
@@ -25,7 +26,7 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, seasons, signature]
+  ...[work, edge, log, photo, seasons, signature]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];
