@@ -80,13 +80,13 @@ describeApp('photos', (app) => {
     const { attachments, faults } = readEntryFile(await readFile(file, 'utf8'));
     expect(faults).toEqual([]);
     const kept = attachments.map(({ base64 }) => Buffer.from(base64, 'base64'));
-    expect(kept.map((bytes) => readPictureHead(bytes))).toEqual([
+    expect(kept.map((bytes) => readPictureHead(new Uint8Array(bytes)))).toEqual([
       { ok: true, type: 'image/jpeg', width: 40, height: 80 },
       { ok: true, type: 'image/jpeg', width: 33, height: 70 },
     ]);
     expect(turned.includes('Invented maker')).toBe(true);
     expect(kept.some((bytes) => /Exif|Invented maker/.test(bytes.toString('latin1')))).toBe(false);
-    expect(createHash('sha256').update(kept[0]).digest('hex')).toBe(sha256);
+    expect(createHash('sha256').update(new Uint8Array(kept[0])).digest('hex')).toBe(sha256);
 
     const there = await app.open(await app.context({ scheme: 'dark' }));
     await there.getByText('Entry file of a hull').waitFor({ state: 'attached' });
