@@ -23,14 +23,14 @@ describe('the house', () => {
 
   test('keeps its arrows: every file imports only what its room may know', () => {
     expect(sources.flatMap((path) => brokenArrows(path, textOf(path)))).toEqual([]);
-  });
+  }, 60_000);
 
   test('keeps DOM, storage, clock, locale and randomness out of src, its cli aside, and of views', () => {
     const found = sources
       .filter(knowsNothingAround)
       .flatMap((path) => ambientUses(path, textOf(path)));
     expect(found).toEqual([]);
-  });
+  }, 60_000);
 });
 
 describe('the guard of the arrows trips', () => {
