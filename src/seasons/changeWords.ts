@@ -45,7 +45,7 @@ export function changeWords(
 
 function whyNot({ reason, unlike }: NotCompared): string {
   if (reason === 'unlike') {
-    return `The surveys differ in ${listed(unlike.map((what) => NAMES[what]))}: accept that knowingly, or do not compare.`;
+    return `The surveys differ in ${listed(unlike.map((what) => UNLIKE_NAMES[what]))}: accept that knowingly, or do not compare.`;
   }
   if (reason === 'too few readings') return 'One of the surveys has too few readings on it.';
   return 'The surveys have too little of it in common: four stations or more in each are needed on one stretch.';
@@ -130,7 +130,8 @@ const WORDS = {
   'hump lower': 'Hump lower',
 } as const;
 
-const NAMES = {
+/** What differs, as a sentence calls it. */
+export const UNLIKE_NAMES = {
   repair: 'a repair in between',
   support: 'what the hull stood on',
   engine: 'the engine, hung, held or off',
@@ -151,10 +152,10 @@ export function unlikeWords(unlike: readonly Unlike[]): readonly string[] {
       ? 'Accepted knowingly.'
       : 'Not compared for that reason until somebody accepts it knowingly.';
     if (what === 'repair') return `Repaired in between${on}: ${second ?? first ?? ''}. ${stop}`;
-    return `The surveys differ in ${NAMES[what]}${on}: first “${first ?? ''}”, then “${second ?? ''}”. ${stop}`;
+    return `The surveys differ in ${UNLIKE_NAMES[what]}${on}: first “${first ?? ''}”, then “${second ?? ''}”. ${stop}`;
   });
   if (silent.length === 0) return said;
-  const names = [...new Set(silent.map(({ what }) => NAMES[what]))];
+  const names = [...new Set(silent.map(({ what }) => UNLIKE_NAMES[what]))];
   return [
     ...said,
     `Not known to be alike, since one survey or both say nothing of it or not enough: ${listed(names)}.`,

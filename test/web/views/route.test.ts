@@ -10,6 +10,7 @@ describe('the address of a screen', () => {
     { at: 'settings' },
     { at: 'hull', hull },
     { at: 'import', hull },
+    { at: 'seasons', hull },
     ...PAGES.map((page) => ({ at: 'survey', hull, survey, page }) as const),
   ];
 
@@ -27,6 +28,7 @@ describe('the address of a screen', () => {
       '#/hull/x',
       '#/hull/__proto__',
       `#/hull/${hull}/survey`,
+      `#/hull/${hull}/seasons/more`,
       `#/hull/${hull}/survey/${survey}/nothing`,
       `#/hull/${hull}/survey/${survey}/sheet/more`,
       '#/settings/more',
