@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 
 import { isKey, newKey } from '../../src/book/id.ts';
+import { CHECK_MONTHS_MOST } from '../../src/survey/kinds/hull.ts';
 
 export type Unit = 'mm' | 'in';
 export type Theme = 'system' | 'light' | 'dark' | 'sun';
@@ -15,6 +16,8 @@ export interface DeviceSettings {
   readonly theme: Theme;
   /** The division of the gauge used last, as written, such as `1/32 in`. */
   readonly division: string;
+  /** Months from a survey to the next check; null: the house default. */
+  readonly checkEvery: number | null;
   /** Last answers to questions that are asked again, by question. */
   readonly answers: Readonly<Record<string, string>>;
 }
@@ -28,6 +31,10 @@ const schema = v.object({
   unit: v.fallback(v.picklist(['mm', 'in']), 'mm'),
   theme: v.fallback(v.picklist(['system', 'light', 'dark', 'sun']), 'system'),
   division: v.fallback(short, ''),
+  checkEvery: v.fallback(
+    v.nullable(v.pipe(v.number(), v.safeInteger(), v.minValue(1), v.maxValue(CHECK_MONTHS_MOST))),
+    null,
+  ),
   answers: v.fallback(v.record(v.string(), v.pipe(v.string(), v.maxLength(1_000))), {}),
 });
 
@@ -43,6 +50,7 @@ export class Device {
     unit: 'mm',
     theme: 'system',
     division: '',
+    checkEvery: null,
     answers: {},
   });
   /** Whether the browser keeps these settings. */
@@ -84,6 +92,9 @@ export class Device {
   }
   get division(): string {
     return this.#settings.division;
+  }
+  get checkEvery(): number | null {
+    return this.#settings.checkEvery;
   }
   get answers(): Readonly<Record<string, string>> {
     return this.#settings.answers;

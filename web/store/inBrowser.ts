@@ -5,6 +5,8 @@ import { Device } from './device.svelte.ts';
 import { Persistence } from './persistence.svelte.ts';
 import { rescue } from './rescue.ts';
 import { Reserve } from './reserve.ts';
+import { SUMMARY_FORM } from './hullFacts.ts';
+import { workOutAside } from './summaryClient.ts';
 import type { Surroundings } from './surroundings.ts';
 import { Yard } from './yard.svelte.ts';
 
@@ -56,7 +58,8 @@ export function storeInBrowser(app: string): Store {
   };
   const yard = new Yard({
     around,
-    engine: app,
+    engine: `${app}, form ${SUMMARY_FORM}`,
+    workOut: workOutAside(around.after),
     rescue: async (hull) => {
       const found = await rescue(indexedDB, hull);
       if (!found.ok) throw new Error(`The record cannot be read: ${found.reason}.`);

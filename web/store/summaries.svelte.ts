@@ -6,7 +6,7 @@ import { SUMMARIES, type Database, type StoredDocument } from './database.ts';
 import { failureOf, type StoreFailure } from './failure.ts';
 import { follow, type Arrival, type Feed } from './feed.ts';
 import type { Handle, Handles } from './handles.ts';
-import type { HullFacts } from './summary.ts';
+import { hullFactsFields, type HullFacts } from './hullFacts.ts';
 import type { Surroundings } from './surroundings.ts';
 
 /** A hull in the yard's list. */
@@ -22,16 +22,9 @@ export interface Summary extends HullFacts {
   readonly removing?: boolean;
 }
 
-const count = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
 const schema = v.object({
   _id: v.pipe(v.string(), v.check(isKey)),
-  name: v.exactOptional(v.string()),
-  invented: v.boolean(),
-  entries: count,
-  surveys: count,
-  lastSurvey: v.exactOptional(v.object({ key: v.string(), date: v.exactOptional(v.string()) })),
-  verdict: v.array(v.object({ word: v.string(), lines: count })),
-  verdictFailure: v.exactOptional(v.string()),
+  ...hullFactsFields,
   dirty: v.boolean(),
   seq: v.exactOptional(v.union([v.number(), v.string()])),
   engine: v.exactOptional(v.string()),

@@ -2,21 +2,23 @@ import { hullDatabase } from './database.ts';
 import { readEntries } from './entryFiles.ts';
 import type { Handles } from './handles.ts';
 import { Summaries, type Summary } from './summaries.svelte.ts';
-import { factsOf, type HullFacts } from './summary.ts';
+import type { HullFacts } from './hullFacts.ts';
+import type { WorkOut } from './summaryClient.ts';
 import type { Surroundings } from './surroundings.ts';
 
 export interface SummaryKeeperOptions {
   readonly around: Surroundings;
   readonly handles: Handles;
   readonly engine: string;
+  readonly workOut: WorkOut;
   /** Whether this tab has the hull's store open. */
   readonly isOpen: (hull: string) => boolean;
   /** Called when a hull was removed, here or in another tab. */
   readonly gone: (hull: string) => void;
 }
 
-/** How long a hull must be left alone before its summary is worked out, ms: that takes a blink, which nobody should
- *  notice while typing. */
+/** How long a hull must be left alone before its summary is worked out, ms: reading its entries takes a blink, which
+ *  nobody should notice while typing. */
 const QUIET = 4_000;
 
 /** Keeps the summaries as new as the hulls: marks one before entries are written, works it out when the hull has been
@@ -27,6 +29,9 @@ export class SummaryKeeper {
   /** Hulls that are marked as dirty, as far as this tab knows. */
   readonly #marked = new Set<string>();
   readonly #waiting = new Map<string, () => void>();
+  /** The last of the works that were begun: each waits for the one before, so that a yard of a thousand hulls does not
+   *  open a thousand databases at once. */
+  #working: Promise<unknown> = Promise.resolve();
   #closed = false;
 
   constructor(options: SummaryKeeperOptions) {
@@ -51,14 +56,15 @@ export class SummaryKeeper {
 
   /** Works a summary out, where it is not as new as the entries. */
   async work(hull: string): Promise<void> {
-    const { around, engine, handles } = this.#options;
+    const { around, engine, handles, workOut } = this.#options;
     await around.alone(`summary of ${hull}`, async () => {
       const found = await this.summaries.get(hull);
       if (found === undefined || found.summary.removing === true) return;
       if (!found.summary.dirty && found.summary.engine === engine) return;
       await handles.within(hullDatabase(hull), async (database) => {
         const { update_seq: seq } = await database.info();
-        const facts = factsOf(await readEntries(database));
+        const known = found.summary.engine === engine ? found.summary : undefined;
+        const facts = await workOut(await readEntries(database), known);
         const { update_seq: after } = await database.info();
         const summary = { hull, ...facts, dirty: after !== seq, seq, engine };
         await this.summaries.settle(summary, found.rev);
@@ -121,7 +127,9 @@ export class SummaryKeeper {
     const callOff = this.#options.around.after(QUIET, () => {
       this.#waiting.delete(hull);
       // What fails now is dirty still, and is worked out at the next start.
-      work().catch(() => undefined);
+      this.#working = this.#working
+        .then(() => (this.#closed ? undefined : work()))
+        .catch(() => undefined);
     });
     this.#waiting.set(hull, callOff);
   }

@@ -21,7 +21,7 @@ import { Handles } from './handles.ts';
 import { HullStore } from './hullStore.svelte.ts';
 import type { Summary } from './summaries.svelte.ts';
 import { SummaryKeeper } from './summaryKeeper.ts';
-import { factsOf } from './summary.ts';
+import { workOutHere, type WorkOut } from './summaryClient.ts';
 import type { Surroundings } from './surroundings.ts';
 import { within } from './within.ts';
 
@@ -33,6 +33,8 @@ export interface YardOptions {
   readonly engine: string;
   /** What a hull's database holds, read past PouchDB; for when it cannot be opened. */
   readonly rescue: (hull: string) => Promise<string>;
+  /** Works summaries out; on the page's own thread where nobody says. */
+  readonly workOut?: WorkOut;
 }
 
 /** How long a database may take to give an entry file before it is read past, ms. */
@@ -47,6 +49,7 @@ export class Yard {
   readonly #around: Surroundings;
   readonly #rescue: (hull: string) => Promise<string>;
   readonly #handles: Handles;
+  readonly #workOut: WorkOut;
   readonly #keeper: SummaryKeeper;
   readonly #stores = new Map<string, HullStore>();
   readonly ready: Promise<void>;
@@ -58,7 +61,8 @@ export class Yard {
       .sort(byName),
   );
 
-  constructor({ around, engine, rescue }: YardOptions) {
+  constructor({ around, engine, rescue, workOut = workOutHere }: YardOptions) {
+    this.#workOut = workOut;
     this.#around = around;
     this.#rescue = rescue;
     this.#handles = new Handles(around.open, around.after);
@@ -66,6 +70,7 @@ export class Yard {
       around,
       handles: this.#handles,
       engine,
+      workOut,
       isOpen: (hull) => this.#stores.has(hull),
       gone: (hull) => {
         this.#stores.get(hull)?.close('removed');
@@ -112,6 +117,12 @@ export class Yard {
     return [...this.#stores.values()].reduce((sum, store) => sum + store.saving.pending, 0);
   }
 
+  /** Entries of a hull that no database has taken yet. */
+  pendingOf(hull: string): number {
+    const store = this.#stores.get(hull);
+    return store === undefined ? 0 : store.saving.pending;
+  }
+
   /** Makes the demo hull where it is not here yet; resolves to its key. */
   async openDemo(): Promise<string> {
     const store = this.open(DEMO_HULL);
@@ -119,7 +130,7 @@ export class Yard {
     if (store.entries.length === 0) {
       const { demoEntries } = await import('./demo.ts');
       const entries = demoEntries();
-      await this.#keeper.mark(DEMO_HULL, factsOf(entries));
+      await this.#keeper.mark(DEMO_HULL, await this.#workOut(entries));
       await this.#handles.within(hullDatabase(DEMO_HULL), (database) =>
         writeEntries(database, entries, this.#around.random),
       );
@@ -249,7 +260,9 @@ export class Yard {
   }
 }
 
+const COLLATOR = new Intl.Collator();
+
 function byName(a: Summary, b: Summary): number {
   const [first, second] = [a, b].map(({ name }) => name ?? '');
-  return first.localeCompare(second) || (a.hull < b.hull ? -1 : 1);
+  return COLLATOR.compare(first, second) || (a.hull < b.hull ? -1 : 1);
 }

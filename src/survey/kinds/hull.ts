@@ -6,6 +6,10 @@ import { prose, typedAboveZero, words } from './pieces.ts';
 const YEAR = 'expected a year from 1850 to 2200';
 const DEADRISE = 'expected degrees from 0 to 90, and the text as typed';
 
+/** The longest that a hull may be left between two checks, months. */
+export const CHECK_MONTHS_MOST = 120;
+const MONTHS = `expected whole months from 1 to ${CHECK_MONTHS_MOST}`;
+
 /** Who and what a hull is. A name is enough to begin. A correction is a new `hull` that strikes the former. */
 export const hullKind = defineKind({
   kind: 'hull',
@@ -13,6 +17,7 @@ export const hullKind = defineKind({
   refers: [],
   schema: v.looseObject({
     name: words,
+    builder: v.exactOptional(words),
     /** Hull identification number, as written on the transom. */
     hin: v.exactOptional(words),
     year: v.exactOptional(
@@ -31,6 +36,15 @@ export const hullKind = defineKind({
     ),
     propulsion: v.exactOptional(prose),
     notes: v.exactOptional(prose),
+    /** Months from a survey to the next check of this hull; absent where the yard's own interval holds. */
+    checkEvery: v.exactOptional(
+      v.pipe(
+        v.number(MONTHS),
+        v.safeInteger(MONTHS),
+        v.minValue(1, MONTHS),
+        v.maxValue(CHECK_MONTHS_MOST, MONTHS),
+      ),
+    ),
     /** True for the demo: no such boat exists. */
     invented: v.exactOptional(v.boolean('expected true or false')),
   }),

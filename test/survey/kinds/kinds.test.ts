@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
+import hull from '../../../fixtures/book/kinds-v1-hull.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
 import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'json' };
 import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
@@ -26,7 +27,7 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, photo, seasons, signature]
+  ...[work, edge, log, photo, seasons, signature, hull]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];

@@ -9,7 +9,7 @@ import { hullDatabase, SUMMARIES } from '../../../web/store/database.ts';
 import { demoEntries } from '../../../web/store/demo.ts';
 import { DEMO_HULL, DEMO_SURVEY, isDemo } from '../../../web/store/demoHull.ts';
 import { HULL_LIMIT } from '../../../web/store/entryFiles.ts';
-import { factsOf, verdictText } from '../../../web/store/summary.ts';
+import { factsOf } from '../../../web/store/summary.ts';
 import { Yard } from '../../../web/store/yard.svelte.ts';
 import {
   gapsIn,
@@ -421,19 +421,5 @@ describe('entry files', () => {
     expect(book.entries.size).toBe(demo.length + 1);
     await expect(yard.exportEntryFile(HULL)).rejects.toThrow('no such database');
     yard.close();
-  });
-});
-
-describe('the verdict in the list', () => {
-  test('names the gravest first, and how many of how many lines', () => {
-    expect(verdictText([])).toBe('');
-    expect(verdictText([{ word: 'Fair', lines: 1 }])).toBe('Fair on its one line.');
-    expect(verdictText([{ word: 'Fair', lines: 6 }])).toBe('Fair on all 6 lines.');
-    expect(
-      verdictText([
-        { word: 'Hook', lines: 2 },
-        { word: 'Fair', lines: 4 },
-      ]),
-    ).toBe('Hook on 2 of 6 lines; fair on 4.');
   });
 });
