@@ -15,6 +15,8 @@ export default defineConfig({
           include: ['test/**/*.test.ts'],
           exclude: [...configDefaults.exclude, 'test/browser/**'],
           setupFiles: ['test/setup.ts'],
+          // No test is timed: on a busy machine the slowest take as long as they need.
+          testTimeout: 60_000,
           sequence: { groupOrder: 0 },
         },
       },
