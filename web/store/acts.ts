@@ -1,12 +1,9 @@
 import type { Entry } from '../../src/book/entry.ts';
 import { parseId } from '../../src/book/id.ts';
 import type { Standing } from '../../src/book/standing.ts';
+import { STRIKE, strikeActOf, type StrikeAct } from '../../src/survey/strikeKind.ts';
 
-/** The kind of an entry that does nothing but strike. */
-export const STRIKE = 'strike';
-
-/** Why a strike was made: by a person who meant that entry, or by undo or redo. */
-export type StrikeAct = 'strike' | 'undo' | 'redo';
+export { STRIKE, type StrikeAct };
 
 /** What one tap or one Enter wrote: one entry, or several that belong together. */
 export interface Act {
@@ -52,9 +49,6 @@ export function stepsOf(standing: Standing, owns: (device: string) => boolean): 
 }
 
 function isOf(entry: Entry): Act['is'] {
-  if (entry.kind !== STRIKE) return 'statement';
-  const { body } = entry;
-  const act: unknown =
-    typeof body === 'object' && body !== null && 'act' in body ? body.act : undefined;
+  const act = strikeActOf(entry);
   return act === 'undo' || act === 'redo' ? act : 'statement';
 }

@@ -2,7 +2,10 @@ import { gapRefusal, type LayReach } from '../../src/survey/gapRefusal.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { Typed } from '../../src/survey/survey.ts';
 import { showLength, showUnit } from '../../src/survey/units.ts';
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { GaugeInHand } from './gaugeView.ts';
+
+export { withUnit };
 
 /** What a cell's text says: nothing, a gap, or why it is none. */
 export type GapRead =
@@ -36,16 +39,6 @@ export function readGap(
       ? { unit: read.unit }
       : { unit: read.unit, denominator };
   return { is: 'gap', gap, unit: showUnit(counted), inFull };
-}
-
-/** A length as typed, with its unit: where the text does not say it, the one in which it comes to those mm. */
-export function withUnit({ mm, text }: Typed, workUnit: 'mm' | 'in'): string {
-  const other = workUnit === 'mm' ? 'in' : 'mm';
-  for (const unit of [workUnit, other] as const) {
-    const read = readLength(text, { unit });
-    if (read.ok && Math.abs(read.mm - mm) < 1e-6) return read.stated ? text : `${text} ${unit}`;
-  }
-  return `${Number(mm.toFixed(3))} mm`;
 }
 
 /** A length with its unit, in the survey's own where it comes out even there, to 1/64 in or 0.1 mm: a file has its

@@ -65,7 +65,8 @@ export function hullLinesOf(stated: readonly Stated<'line'>[]): {
   return { lines: lines.sort(lineOrder), disagreements };
 }
 
-function lineName(body: {
+/** What a line is called: its name, else its side and offset as written. */
+export function lineName(body: {
   readonly name?: string;
   readonly side: Side;
   readonly offset: Typed;

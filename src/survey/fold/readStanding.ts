@@ -1,6 +1,6 @@
 import type { Entry } from '../../book/entry.ts';
-import { isKind, type BodyOf, type KindName } from '../kinds/kinds.ts';
-import { readBody, type BodyRead } from '../kinds/readBody.ts';
+import type { BodyOf, KindName } from '../kinds/kinds.ts';
+import { bodyOnce } from './bodyOnce.ts';
 import type { Unused } from './report.ts';
 
 /** A standing entry whose body was read. */
@@ -17,9 +17,6 @@ export interface ReadEntries {
   readonly setAside: readonly Unused[];
 }
 
-/** Entries never change, so each body is read once, however often a book is folded while somebody types. */
-const known = new WeakMap<Entry, BodyRead<KindName>>();
-
 /** Reads the bodies of standing entries, whatever order they come in. Kinds of other rooms are passed over; a body
  *  that its kind cannot read is set aside with the reason. */
 export function readStanding(entries: readonly Entry[]): ReadEntries {
@@ -27,19 +24,15 @@ export function readStanding(entries: readonly Entry[]): ReadEntries {
   const setAside: Unused[] = [];
   const ordered = [...entries].sort((a, b) => (a._id < b._id ? -1 : 1));
   for (const entry of ordered) {
-    if (!isKind(entry.kind)) continue;
-    let read = known.get(entry);
-    if (read === undefined) {
-      read = readBody(entry.kind, entry.body);
-      known.set(entry, read);
-    }
+    const read = bodyOnce(entry);
+    if (read === undefined) continue;
     if (!read.ok) {
       setAside.push({ id: entry._id, kind: entry.kind, reason: read.reason });
       continue;
     }
-    const list = byKind.get(entry.kind);
+    const list = byKind.get(read.kind);
     const stated = { id: entry._id, at: entry.at, by: entry.by, body: read.body };
-    if (list === undefined) byKind.set(entry.kind, [stated]);
+    if (list === undefined) byKind.set(read.kind, [stated]);
     else list.push(stated);
   }
   return {

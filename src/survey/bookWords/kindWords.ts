@@ -1,0 +1,41 @@
+import type { KindName } from '../kinds/kinds.ts';
+import { featureWords, hullWords, lineWords } from './hullWords.ts';
+import { importWords } from './importWords.ts';
+import { edgeCheckWords, gaugeWords, straightedgeWords } from './instrumentWords.ts';
+import { noteWords } from './noteWords.ts';
+import { laterWords, placementWords, readingWords, voidWords } from './readingWords.ts';
+import { conditionWords, supportWords, surveyWords } from './surveyWords.ts';
+import {
+  causeWords,
+  complaintWords,
+  decisionWords,
+  gateWords,
+  repairWords,
+  sheetWords,
+} from './workWords.ts';
+import type { Wording } from './wording.ts';
+
+/** How each kind is put in words. A kind that has none here is put field by field, and a test says so. */
+export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
+  cause: causeWords,
+  complaint: complaintWords,
+  condition: conditionWords,
+  decision: decisionWords,
+  'edge check': edgeCheckWords,
+  feature: featureWords,
+  gate: gateWords,
+  gauge: gaugeWords,
+  hull: hullWords,
+  import: importWords,
+  later: laterWords,
+  line: lineWords,
+  note: noteWords,
+  placement: placementWords,
+  reading: readingWords,
+  repair: repairWords,
+  sheet: sheetWords,
+  straightedge: straightedgeWords,
+  support: supportWords,
+  survey: surveyWords,
+  void: voidWords,
+};

@@ -1,0 +1,108 @@
+import type { Typed } from '../survey.ts';
+import { listed } from '../sentence.ts';
+import { withUnit } from '../withUnit.ts';
+import { sentenceOf, type Wording } from './wording.ts';
+
+export const complaintWords: Wording<'complaint'> = {
+  group: 'work',
+  words: (body) =>
+    sentenceOf(
+      'What the boat does',
+      [body.does.length === 0 ? 'none of what is asked' : listed(body.does)],
+      body.said,
+    ),
+};
+
+export const gateWords: Wording<'gate'> = {
+  group: 'work',
+  words: (body) =>
+    sentenceOf(
+      `Gate “${body.gate}”`,
+      [body.answer, body.by !== undefined && `looked at by ${body.by}`],
+      body.notes,
+    ),
+};
+
+export const causeWords: Wording<'cause'> = {
+  group: 'work',
+  words: (body) => sentenceOf(`Other cause, ${body.cause}`, [body.found], body.how),
+};
+
+export const decisionWords: Wording<'decision'> = {
+  group: 'work',
+  words: (body) =>
+    sentenceOf(
+      'The owner’s choice',
+      [
+        body.choice,
+        `by ${body.by}`,
+        body.date,
+        `signed ${body.signed}`,
+        body.acceptsWorse !== undefined &&
+          `accepted by ${body.acceptsWorse} that a fairer bottom may make it worse`,
+      ],
+      body.notes,
+    ),
+};
+
+export const sheetWords: Wording<'sheet'> = {
+  group: 'work',
+  words: (body, { unit, names }) => {
+    const length = (typed: Typed) => withUnit(typed, unit);
+    const lines = new Set(body.figures.map(({ name }) => name));
+    return sentenceOf(
+      `Worksheet ${body.number} issued`,
+      [
+        body.date,
+        body.way,
+        body.grindLimit && `grind no more than ${length(body.grindLimit)}`,
+        body.fillLimit && `fill no more than ${length(body.fillLimit)}`,
+        body.forward && `to ${length(body.forward)} forward`,
+        body.camber && `${body.camber.shape} camber ${length(body.camber.height)}`,
+        body.alike === true && 'port and starboard alike',
+        `in steps of ${length(body.step)}`,
+        body.replaces !== undefined && `replaces ${names.sheet(body.replaces)}`,
+        body.remainderOf !== undefined && `what is left of ${names.sheet(body.remainderOf)}`,
+        `${body.figures.length} ${body.figures.length === 1 ? 'figure' : 'figures'}${lines.size === 0 ? '' : ` on ${listed([...lines])}`}`,
+      ],
+      body.notes,
+    );
+  },
+  rows: {
+    count: (body) => body.figures.length,
+    words: (body, { unit }, from, to) =>
+      body.figures
+        .slice(from, to)
+        .map(({ name, station, fill, grind }) =>
+          sentenceOf(`${name}, ${withUnit(station, unit)}`, [
+            `fill ${withUnit(fill, unit)}`,
+            `grind ${withUnit(grind, unit)}`,
+          ]),
+        ),
+  },
+};
+
+export const repairWords: Wording<'repair'> = {
+  group: 'work',
+  words: (body, { names }) =>
+    sentenceOf(
+      `Repair, finished ${body.date}`,
+      [
+        body.what,
+        body.lines !== undefined && `on ${listed(body.lines.map((id) => names.line(id)))}`,
+        body.sheet !== undefined && `to ${names.sheet(body.sheet)}`,
+        body.by !== undefined && `by ${body.by}`,
+        body.inspector !== undefined && `inspected by ${body.inspector}`,
+        ...(body.passes ?? []).map((pass, i) =>
+          sentenceOf(`pass ${i + 1}`, [
+            pass.product,
+            pass.batch !== undefined && `batch ${pass.batch}`,
+            pass.celsius !== undefined && `${pass.celsius} °C`,
+            pass.cureStart !== undefined && `cure from ${pass.cureStart}`,
+            pass.cureEnd !== undefined && `to ${pass.cureEnd}`,
+          ]),
+        ),
+      ],
+      body.notes,
+    ),
+};
