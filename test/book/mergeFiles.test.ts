@@ -30,7 +30,7 @@ describe('two entry files that went apart', () => {
         expect(writeEntryFile(turned)).toBe(writeEntryFile(book));
         expect(standing(turned)).toEqual(standing(book));
       }),
-      { seed: 61, numRuns: 300 },
+      { seed: 61, numRuns: 100 },
     );
   });
 
@@ -47,7 +47,7 @@ describe('two entry files that went apart', () => {
         }
         expect(writeEntryFile(taken(once, one))).toBe(once);
       }),
-      { seed: 62, numRuns: 200 },
+      { seed: 62, numRuns: 60 },
     );
   });
 
@@ -61,7 +61,7 @@ describe('two entry files that went apart', () => {
           }
         }
       }),
-      { seed: 63, numRuns: 200 },
+      { seed: 63, numRuns: 60 },
     );
   });
 
@@ -83,7 +83,7 @@ describe('two entry files that went apart', () => {
         const before = readEntryFile(one).book;
         expect(writeEntryFile(union(before, read.book))).toBe(writeEntryFile(union(before, rest)));
       }),
-      { seed: 64, numRuns: 300 },
+      { seed: 64, numRuns: 100 },
     );
   });
 
@@ -118,7 +118,7 @@ describe('the preview of a union', () => {
           expect(here.entries.has(_id) || here.conflicts.has(_id)).toBe(false);
         }
       }),
-      { seed: 66, numRuns: 300 },
+      { seed: 66, numRuns: 100 },
     );
   });
 
@@ -131,7 +131,7 @@ describe('the preview of a union', () => {
         expect([again.fresh, again.disputed]).toEqual([[], []]);
         expect(again.same).toHaveLength(entriesOf(brought).length);
       }),
-      { seed: 67, numRuns: 200 },
+      { seed: 67, numRuns: 60 },
     );
   });
 

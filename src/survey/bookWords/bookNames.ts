@@ -51,7 +51,7 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
   }
   const bodyOf = <K extends KindName>(kind: K, id: string): BodyOf<K> | undefined => {
     const key = `${kind} ${id}`;
-    return (things.get(first.get(key) ?? key) ?? things.get(key))?.body as BodyOf<K> | undefined;
+    return (things.get(first.get(key) ?? key) ?? things.get(key))?.body;
   };
   const unitOf = (id: string) =>
     units.get(surveyKeyOf(id)) ?? units.get(NO_SURVEY) ?? ('mm' as const);
