@@ -6,6 +6,7 @@ export type Route =
   | { readonly at: 'survey'; readonly hull: string; readonly survey: string; readonly page: Page }
   | { readonly at: 'import'; readonly hull: string }
   | { readonly at: 'seasons'; readonly hull: string }
+  | { readonly at: 'book'; readonly hull: string }
   | { readonly at: 'nowhere'; readonly address: string };
 
 export const PAGES = ['readings', 'profile', 'rollout', 'sheet', 'field-sheet', 'photos'] as const;
@@ -24,6 +25,7 @@ export function readRoute(hash: string): Route {
   if (parts.length === 2) return { at: 'hull', hull };
   if (second === 'import' && parts.length === 3) return { at: 'import', hull };
   if (second === 'seasons' && parts.length === 3) return { at: 'seasons', hull };
+  if (second === 'book' && parts.length === 3) return { at: 'book', hull };
   if (second !== 'survey' || survey === undefined || !KEY.test(survey)) return nowhere;
   const found = PAGES.find((each) => each === page);
   if (found === undefined || parts.length > 5) return nowhere;
@@ -44,6 +46,8 @@ export function writeRoute(route: Route): string {
       return `#/hull/${route.hull}/import`;
     case 'seasons':
       return `#/hull/${route.hull}/seasons`;
+    case 'book':
+      return `#/hull/${route.hull}/book`;
     case 'survey': {
       const base = `#/hull/${route.hull}/survey/${route.survey}`;
       return route.page === 'readings' ? base : `${base}/${route.page}`;

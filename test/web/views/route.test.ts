@@ -11,6 +11,7 @@ describe('the address of a screen', () => {
     { at: 'hull', hull },
     { at: 'import', hull },
     { at: 'seasons', hull },
+    { at: 'book', hull },
     ...PAGES.map((page) => ({ at: 'survey', hull, survey, page }) as const),
   ];
 
@@ -31,6 +32,7 @@ describe('the address of a screen', () => {
       `#/hull/${hull}/seasons/more`,
       `#/hull/${hull}/survey/${survey}/nothing`,
       `#/hull/${hull}/survey/${survey}/sheet/more`,
+      `#/hull/${hull}/book/more`,
       '#/settings/more',
       '#/<script>',
     ]) {
