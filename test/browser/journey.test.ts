@@ -120,8 +120,9 @@ describeApp('from an empty yard', (app) => {
     const other = await app.open();
     await other.getByText('Take in an entry file').click();
     await other
-      .getByLabel(/^Entry file of a hull/)
+      .getByLabel(/^Entry files of hulls/)
       .setInputFiles({ name: 'entries.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
+    await other.getByRole('button', { name: 'Take in', exact: true }).click();
     await other.getByText(/\d+ new, 0 already/).waitFor();
     await other
       .getByRole('status')
@@ -136,7 +137,7 @@ describeApp('from an empty yard', (app) => {
     await page.getByRole('link', { name: 'Yard', exact: true }).first().click();
     await page.getByText('Take in an entry file').click();
     await page
-      .getByLabel(/^Entry file of a hull/)
+      .getByLabel(/^Entry files of hulls/)
       .setInputFiles({ name: 'x.txt', mimeType: 'text/plain', buffer: Buffer.from('not it\n') });
     await page.getByText('Line 1:').waitFor();
     await page.getByRole('link', { name: /Marsh Heron/ }).waitFor();

@@ -90,10 +90,11 @@ describeApp('a log of 200,000 rows', (app) => {
     await deviceOf(other, 'mm');
     const there = await app.open(other);
     there.setDefaultTimeout(60_000);
-    await there.getByText('Entry file of a hull').waitFor({ state: 'attached' });
+    await there.getByText('Take in an entry file').click();
     await there
-      .getByLabel('Entry file of a hull, saved on this or another tablet')
+      .getByLabel('Entry files of hulls, saved on this or another tablet')
       .setInputFiles(file);
+    await there.getByRole('button', { name: 'Take in', exact: true }).click();
     await there.getByText(/\d+ new, 0 already\s+here/).waitFor({ state: 'attached' });
     await there.goto(`${app.address}${path}`);
     await there.getByText(words).waitFor();

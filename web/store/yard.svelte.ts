@@ -11,14 +11,17 @@ import { DEMO_HULL } from './demoHull.ts';
 import {
   fileOf,
   partsOfFile,
+  readEntries,
   takePart,
   type EntryFileReport,
   type HullImport,
+  type HullPart,
 } from './entryFiles.ts';
 import { writeEntries } from './entryStore.ts';
 import { failureOf, type StoreFailure } from './failure.ts';
 import { Handles } from './handles.ts';
 import { HullStore } from './hullStore.svelte.ts';
+import type { FileRead, NamedText } from './mergedFiles.ts';
 import type { Summary } from './summaries.svelte.ts';
 import { SummaryKeeper } from './summaryKeeper.ts';
 import { workOutHere, type WorkOut } from './summaryClient.ts';
@@ -36,6 +39,26 @@ export interface YardOptions {
   /** Works summaries out; on the page's own thread where nobody says. */
   readonly workOut?: WorkOut;
 }
+
+/** One hull of some entry files, beside what is here of it. */
+export interface HullToTake {
+  readonly part: HullPart;
+  /** Every content of its entries on this device, saved or not. */
+  readonly here: readonly Entry[];
+  readonly isHere: boolean;
+  /** What it is called here. */
+  readonly name?: string;
+}
+
+/** What some entry files hold, before anything of it is kept. */
+export interface EntryFilePreview {
+  readonly files: readonly FileRead[];
+  readonly hulls: readonly HullToTake[];
+  /** Set where nothing can be taken, and why. */
+  readonly refused?: string;
+}
+
+export type EntryFilesTaken = Pick<EntryFileReport, 'hulls' | 'loose'>;
 
 /** How long a database may take to give an entry file before it is read past, ms. */
 const EXPORT_WITHIN = 60_000;
@@ -147,11 +170,26 @@ export class Yard {
     await this.#keeper.destroy(hull);
   }
 
-  /** Takes the entries of an entry file, whatever hulls they belong to, and tells what was new. Rejects with a
-   *  sentence for the person where the database fails; what was taken until then stays, and the same file may be
-   *  taken again. */
+  /** Reads entry files, and what is here of the hulls that they speak of. Changes nothing: a hull that is not here gets
+   *  no database by being looked for. Rejects with the database's error. */
+  async previewEntryFiles(files: readonly NamedText[]): Promise<EntryFilePreview> {
+    await this.ready;
+    const { mergedFiles } = await import('./mergedFiles.ts');
+    const { parts, ...found } = mergedFiles(files);
+    const hulls: HullToTake[] = [];
+    for (const part of parts) hulls.push({ part, ...(await this.#here(part.hull)) });
+    return { ...found, hulls };
+  }
+
+  /** Takes the entries of an entry file, whatever hulls they belong to: see `takeIn`. */
   async importEntryFile(text: string): Promise<EntryFileReport> {
     const { parts, ...found } = partsOfFile(text);
+    return { ...found, ...(await this.takeIn(parts)) };
+  }
+
+  /** Takes parts of entry files, each into its hull's database, and tells what was new. Rejects with a sentence for the
+   *  person where the database fails; what was taken until then stays, and the same may be taken again. */
+  async takeIn(parts: readonly HullPart[]): Promise<EntryFilesTaken> {
     const hulls: HullImport[] = [];
     let loose = 0;
     for (const part of parts) {
@@ -183,7 +221,7 @@ export class Yard {
         .catch(() => undefined);
       this.#keeper.soon(part.hull);
     }
-    return { ...found, hulls, loose };
+    return { hulls, loose };
   }
 
   /** The entry file of a hull, with what waits to be saved. Where its database does not open, it is read past it; where
@@ -219,6 +257,18 @@ export class Yard {
     for (const store of this.#stores.values()) store.close();
     this.#stores.clear();
     this.#keeper.close();
+  }
+
+  async #here(hull: string): Promise<Omit<HullToTake, 'part'>> {
+    const summary = this.#keeper.summaries.all.get(hull);
+    const store = this.#stores.get(hull);
+    if (summary === undefined && store === undefined) return { here: [], isHere: false };
+    const stored = await this.#handles.within(hullDatabase(hull), (database) =>
+      within(EXPORT_WITHIN, readEntries(database), this.#around.after),
+    );
+    const here = entriesOf(bookOf([...stored, ...(store?.entries ?? [])]));
+    const name = summary?.name;
+    return { here, isHere: here.length > 0, ...(name !== undefined && { name }) };
   }
 
   async #start(): Promise<void> {

@@ -375,6 +375,70 @@ describe('entry files', () => {
     ]);
   });
 
+  test('are looked at before anything is kept: no database, no hull, no entry comes of it', async () => {
+    const machine = new Machine();
+    const yard = yardOn(machine.tab());
+    await yard.ready;
+    const demo = demoEntries();
+    const stranger = demo.map((entry) => ({
+      ...entry,
+      _id: entry._id.replace(/^.{12}/, HULL),
+    }));
+    const files = [
+      { name: 'a.txt', text: writeEntryFile(bookOf(demo)) },
+      { name: 'b.txt', text: writeEntryFile(bookOf(stranger)) },
+      { name: 'c.txt', text: 'not it' },
+    ];
+    const preview = await yard.previewEntryFiles(files);
+    expect(preview.hulls.map(({ part, isHere }) => [part.hull, isHere])).toEqual([
+      [DEMO_HULL, false],
+      [HULL, false],
+    ]);
+    expect(preview.files.map(({ name, refused }) => [name, refused === undefined])).toEqual([
+      ['a.txt', true],
+      ['b.txt', true],
+      ['c.txt', false],
+    ]);
+    expect(machine.names()).toEqual([SUMMARIES]);
+    expect(yard.hulls).toEqual([]);
+
+    const taken = await yard.takeIn(preview.hulls.map(({ part }) => part));
+    expect(taken.hulls).toMatchObject([{ fresh: demo.length }, { fresh: demo.length }]);
+    const again = await yard.previewEntryFiles([files[0]]);
+    expect(again.hulls).toMatchObject([{ isHere: true }]);
+    expect(sorted(again.hulls[0].here)).toBe(sorted(demo));
+  });
+
+  test('of two people come to the same hull, whichever is taken first, alone or together', async () => {
+    const demo = demoEntries();
+    const [first, second, ...rest] = demo;
+    const clash = { ...second, by: 'Kim (invented)' };
+    const strike = {
+      ...clash,
+      _id: second._id.replace(/.$/, 'z'),
+      strikes: [{ entry: first._id }],
+    };
+    const one = { name: 'one', text: writeEntryFile(bookOf([first, second, ...rest.slice(0, 5)])) };
+    const other = { name: 'two', text: writeEntryFile(bookOf([first, clash, strike])) };
+    const kept: string[] = [];
+    for (const turns of [
+      [[one], [other]],
+      [[other], [one]],
+      [[one, other]],
+      [[other], [one, other]],
+    ]) {
+      const yard = yardOn(new Machine().tab());
+      await yard.ready;
+      for (const files of turns) {
+        const { hulls } = await yard.previewEntryFiles(files);
+        await yard.takeIn(hulls.map(({ part }) => part));
+      }
+      kept.push(await yard.exportEntryFile(DEMO_HULL));
+    }
+    expect(new Set(kept).size).toBe(1);
+    expect([...readEntryFile(kept[0]).book.conflicts.keys()]).toEqual([second._id]);
+  });
+
   test('hold what waits to be saved, which keeps the hull open', async () => {
     const machine = new Machine();
     const yard = yardOn(machine.tab());
