@@ -18,6 +18,8 @@ export interface BookNames {
   readonly straightedge: (id: string) => string;
   readonly gauge: (id: string) => string;
   readonly sheet: (id: string) => string;
+  /** Of a survey's key. */
+  readonly survey: (key: string) => string;
   /** Every content that came under an id. */
   readonly entries: (id: string) => readonly Entry[];
 }
@@ -30,6 +32,7 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
   const byId = new Map<string, Entry[]>();
   const things = new Map<string, Statement>();
   const units = new Map<string, 'mm' | 'in'>();
+  const dates = new Map<string, string>();
   const first = new Map<string, string>();
   for (const entry of [...entries].sort((a, b) => (a._id < b._id ? -1 : 1))) {
     const known = byId.get(entry._id);
@@ -45,8 +48,10 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
   }
   for (const [thing, { body }] of things) {
     if (!thing.startsWith('survey ')) continue;
-    const { workUnit } = body as BodyOf<'survey'>;
-    units.set(surveyKeyOf(thing.slice('survey '.length)), workUnit);
+    const { workUnit, date } = body as BodyOf<'survey'>;
+    const key = surveyKeyOf(thing.slice('survey '.length));
+    units.set(key, workUnit);
+    if (date !== undefined) dates.set(key, date);
     units.set(NO_SURVEY, workUnit);
   }
   const bodyOf = <K extends KindName>(kind: K, id: string): BodyOf<K> | undefined => {
@@ -88,6 +93,10 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
     sheet: (id) => {
       const number = bodyOf('sheet', id)?.number;
       return number === undefined ? 'a worksheet that is not here' : `worksheet ${number}`;
+    },
+    survey: (key) => {
+      const date = dates.get(key);
+      return date === undefined ? `the survey ${key}` : `the survey of ${date}`;
     },
     entries: (id) => byId.get(id) ?? [],
   };

@@ -3,7 +3,10 @@ import { featureWords, hullWords, lineWords } from './hullWords.ts';
 import { importWords } from './importWords.ts';
 import { edgeCheckWords, gaugeWords, straightedgeWords } from './instrumentWords.ts';
 import { noteWords } from './noteWords.ts';
+import { photoWords } from './photoWords.ts';
 import { laterWords, placementWords, readingWords, voidWords } from './readingWords.ts';
+import { acceptanceWords, controlLineWords } from './seasonWords.ts';
+import { signatureWords } from './signatureWords.ts';
 import { conditionWords, supportWords, surveyWords } from './surveyWords.ts';
 import {
   causeWords,
@@ -17,9 +20,11 @@ import type { Wording } from './wording.ts';
 
 /** How each kind is put in words. A kind that has none here is put field by field, and a test says so. */
 export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
+  acceptance: acceptanceWords,
   cause: causeWords,
   complaint: complaintWords,
   condition: conditionWords,
+  'control line': controlLineWords,
   decision: decisionWords,
   'edge check': edgeCheckWords,
   feature: featureWords,
@@ -30,10 +35,12 @@ export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
   later: laterWords,
   line: lineWords,
   note: noteWords,
+  photo: photoWords,
   placement: placementWords,
   reading: readingWords,
   repair: repairWords,
   sheet: sheetWords,
+  signature: signatureWords,
   straightedge: straightedgeWords,
   support: supportWords,
   survey: surveyWords,

@@ -8,7 +8,8 @@ export const BOOK_GROUPS = {
   survey: 'The haul-out',
   readings: 'Layings and readings',
   work: 'Gates, work and repairs',
-  remarks: 'Remarks',
+  seasons: 'Seasons compared',
+  remarks: 'Remarks, photos, signatures',
   strikes: 'Strikes and undo',
   other: 'Other',
 } as const;
