@@ -1,5 +1,6 @@
 import { assessCommand } from './assessCommand.ts';
 import { compareCommand } from './compareCommand.ts';
+import { exhibitCommand } from './exhibitCommand.ts';
 import { planCommand } from './planCommand.ts';
 import { trendCommand } from './trendCommand.ts';
 import { worksheetCommand } from './worksheetCommand.ts';
@@ -7,6 +8,7 @@ import { worksheetCommand } from './worksheetCommand.ts';
 const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Promise<number>>> = {
   assess: assessCommand,
   compare: compareCommand,
+  exhibit: exhibitCommand,
   plan: planCommand,
   trend: trendCommand,
   worksheet: worksheetCommand,
@@ -23,6 +25,8 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
   aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--way fill-only|grind-only|least-work]
                          [--grind-limit 0.5mm] [--fill-limit 6mm] [--forward 1200mm]
                          [--strips] [--material] [--tolerance … and the rest, as for assess]
+  aftrun exhibit FILE.csv [OTHER.csv …] --out exhibit.html [--paper A4]
+                         [--tolerance … and the rest, as for assess]
   aftrun compare A.csv B.csv … [--movement 1.5mm] [--least 0.4mm] [--within 1in]
                          [--accept support,edge] [--control S300]
                          [--repair "2026-03-14; P450, P700; filled"] [--json]

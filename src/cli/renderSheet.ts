@@ -3,6 +3,7 @@ import type { Component } from 'svelte';
 
 /** The printed pages that a file can be made of, by name. */
 const SHEETS = {
+  exhibit: () => import('../../web/sheets/Exhibit.svelte'),
   worksheet: () => import('../../web/sheets/WorkSheet.svelte'),
   strips: () => import('../../web/sheets/StripPages.svelte'),
 } as const;

@@ -3,13 +3,15 @@ export interface DrawingSize {
   readonly width: number;
   readonly height: number;
   readonly unit: 'px' | 'mm';
+  /** Height of its text, where it is not the usual one of the unit. */
+  readonly text?: number;
 }
 
 const TEXT = { px: 13, mm: 2.7 } as const;
 
 /** Height of the picture's text: what every other distance in it is a multiple of. */
-export function textSize({ unit }: Pick<DrawingSize, 'unit'>): number {
-  return TEXT[unit];
+export function textSize({ unit, text }: Pick<DrawingSize, 'unit' | 'text'>): number {
+  return text ?? TEXT[unit];
 }
 
 /** To a hundredth: finer shows on no screen and no paper, and makes pictures unstable to compare. */

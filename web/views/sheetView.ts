@@ -144,13 +144,7 @@ export function sheetView(from: SheetFrom): SheetView {
     leave: leaveAlone(hull, plan),
     carry: carryWords(plan),
     call: choices.call === undefined ? CALL_ANYONE : `${CALL_ANYONE} ${choices.call}`,
-    tolerance: `${label} over ${toleranceText(tolerance.over, tolerance, unit)}, ${
-      tolerance.houseDefault
-        ? 'house default: nobody has set one'
-        : tolerance.setBy === undefined
-          ? 'who set it is not stated'
-          : `set by ${tolerance.setBy}`
-    }`,
+    tolerance: toleranceSaid(tolerance, unit),
     target: WAY_WORDS[plan.options.way],
     rounding: `Depths ${WORK_STEP_WORDS[unit]}`,
     plan: sheetPlan(assessment, hull),
@@ -180,6 +174,16 @@ function sheetWords(issued: SheetFrom['issued']): string {
     ...(replaces === undefined ? [] : [`replaces sheet ${replaces}: tear that one up`]),
     ...(remainderOf === undefined ? [] : [`holds what is left of sheet ${remainderOf}`]),
   ].join(', ');
+}
+
+/** "1.5 mm over 1500 mm, set by the owner", or that nobody set it. */
+export function toleranceSaid(tolerance: SurveyAssessment['tolerance'], unit: WorkUnit): string {
+  const who = tolerance.houseDefault
+    ? 'house default: nobody has set one'
+    : tolerance.setBy === undefined
+      ? 'who set it is not stated'
+      : `set by ${tolerance.setBy}`;
+  return `${toleranceText(tolerance.gap, tolerance, unit)} over ${toleranceText(tolerance.over, tolerance, unit)}, ${who}`;
 }
 
 /** A house default is told as it is set, in mm: it is no whole fraction of an inch. */
