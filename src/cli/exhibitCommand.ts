@@ -50,7 +50,7 @@ export async function exhibitCommand(args: readonly string[]): Promise<number> {
       ...(repair.lines !== undefined && { names: repair.lines }),
     })),
     signatures: [],
-    names: new Map(),
+    says: () => '',
   });
   const html = await renderSheets(`Measurement exhibit, ${view.hull}, ${view.date}`, [
     { sheet: 'exhibit', props: { view, photos: [] } },

@@ -5,6 +5,7 @@ import {
   relaxedWords,
   unlikeWords,
 } from '../../src/seasons/changeWords.ts';
+import { holding, type Acceptance } from '../../src/seasons/acceptances.ts';
 import { compare } from '../../src/seasons/compare.ts';
 import type { Comparison } from '../../src/seasons/comparison.ts';
 import type { Repair } from '../../src/seasons/repair.ts';
@@ -39,6 +40,11 @@ export interface HistoryFrom {
   readonly own: string;
   readonly repairs: readonly RepairSaid[];
   readonly unit: WorkUnit;
+  /** What people accepted of that survey and this one, and the lines that they named as untouched between them. */
+  readonly between?: (other: string) => {
+    readonly acceptances: readonly Acceptance[];
+    readonly control: readonly string[];
+  };
 }
 
 export interface HistoryView {
@@ -65,10 +71,10 @@ export interface HistoryView {
 }
 
 /** The hull's surveys with their verdicts, what changed since the last that can be compared with this one, repairs. */
-export function historyView({ seasons, own, repairs, unit }: HistoryFrom): HistoryView {
+export function historyView({ seasons, own, repairs, unit, between }: HistoryFrom): HistoryView {
   const day = (season: Season) => dayOf(season.date);
   const ordered = [...seasons].sort((a, b) => byDay(day(a), day(b)) || (a.key < b.key ? -1 : 1));
-  const compared = lastComparable(ordered, own, repairs);
+  const compared = lastComparable(ordered, own, repairs, between);
   return {
     surveys: ordered.map(({ key, date, place, by, assessment }) => ({
       key,
@@ -101,6 +107,7 @@ function lastComparable(
   ordered: readonly Season[],
   own: string,
   repairs: readonly Repair[],
+  between: HistoryFrom['between'],
 ): Found {
   const here = ordered.findIndex(({ key }) => key === own);
   const now = ordered[here]?.assessment;
@@ -114,9 +121,13 @@ function lastComparable(
     return { is: 'none', why: 'This survey has no date that can be set in order with the others.' };
   }
   let last: Comparison | undefined;
-  for (const { assessment, date } of [...before].reverse()) {
+  for (const { key, assessment, date } of [...before].reverse()) {
     if (assessment === undefined || dayOf(date) === undefined) continue;
-    const comparison = compare(assessment, now, { repairs });
+    const { acceptances = [], control = [] } = between?.(key) ?? {};
+    const asked = { repairs, ...(control.length > 0 && { control }) };
+    const plain = compare(assessment, now, asked);
+    const accept = holding(plain.unlike, acceptances).held.map(({ what }) => what);
+    const comparison = accept.length === 0 ? plain : compare(assessment, now, { ...asked, accept });
     if (comparison.lines.some(({ outcome }) => outcome.ok)) {
       return { is: 'compared', date: date ?? '', comparison };
     }

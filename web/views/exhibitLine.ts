@@ -36,6 +36,7 @@ export interface ExhibitLine {
 export interface ExhibitRow {
   readonly key: string;
   readonly name: string;
+  /** "PORT, 18 in". */
   readonly where: string;
   readonly word: string;
   readonly hollow: string;
@@ -44,7 +45,7 @@ export interface ExhibitRow {
 }
 
 /** mm on paper: what A4 and Letter both have between their margins, two figures with their words to a page. */
-const FIGURE = { width: 184, height: 76, unit: 'mm', text: 3.6 } as const;
+const FIGURE = { width: 184, height: 70, unit: 'mm', text: 3.6 } as const;
 
 export function exhibitLines(
   assessment: SurveyAssessment,
@@ -78,7 +79,7 @@ export function exhibitLines(
       row: {
         key,
         name,
-        where,
+        where: where.replace(' from the KEEL', ''),
         word: words.word,
         ...(judgement === undefined
           ? { hollow: '–', hump: '–', tail: '–' }

@@ -4,7 +4,7 @@ import { showPlace, showTolerance, type WorkUnit } from '../../src/survey/figure
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import { listed } from '../../src/survey/sentence.ts';
 import { stillMissing } from '../../src/survey/stillMissing.ts';
-import type { Line, Typed } from '../../src/survey/survey.ts';
+import type { Line, Typed, VoidStation } from '../../src/survey/survey.ts';
 import { readingCount } from '../../src/survey/usableColumns.ts';
 import { withUnit } from './readingText.ts';
 import { stationKey } from './readingsView.ts';
@@ -82,7 +82,7 @@ export function notRead(from: NotReadFrom): readonly NotRead[] {
       items: tooFew.length === 0 ? [] : [`${listed([...new Set(tooFew)])}.`],
     },
     {
-      what: 'Not stated of the haul-out',
+      what: 'Asked of the haul-out, and not answered',
       items: asked.length === 0 ? [] : [asked.map(({ ask }) => ask).join(' ')],
     },
   ].filter(({ items }) => items.length > 0);
@@ -108,7 +108,7 @@ export function lookedAt({ gates }: Gates): {
 }
 
 /** Void, or put off, and read on no other laying; what was put off may have been found void since. */
-function leftOpen<K extends 'voids' | 'later'>({ placements }: Line, is: K) {
+function leftOpen({ placements }: Line, is: 'voids' | 'later'): readonly VoidStation[] {
   const done = placements.flatMap(({ readings, voids }): readonly { station: Typed }[] =>
     is === 'later' ? [...readings, ...voids] : readings,
   );

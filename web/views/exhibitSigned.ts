@@ -1,8 +1,10 @@
-import type { Amendment } from '../../src/survey/fold/amendmentsOf.ts';
+import type { Amendment, Statement } from '../../src/survey/fold/amendmentsOf.ts';
 import type { SurveySignature } from '../../src/survey/fold/signaturesOf.ts';
 import { listed } from '../../src/survey/sentence.ts';
 import { SIGNED_AS } from '../../src/survey/kinds/signature.ts';
-import { fieldsChanged, statementWords, type Names } from './statementWords.ts';
+
+/** A statement as a stranger can read it. */
+export type Says = (statement: Statement) => string;
 
 /** A signature as it is printed. */
 export interface SignedView {
@@ -40,11 +42,7 @@ export interface SignaturesView {
 
 const AS = { measured: 'Measured', checked: 'Checked' } as const;
 
-export function signaturesView(
-  signatures: readonly SurveySignature[],
-  names: Names,
-  workUnit: 'mm' | 'in',
-): SignaturesView {
+export function signaturesView(signatures: readonly SurveySignature[], says: Says): SignaturesView {
   const signed = new Set(signatures.map(({ role }) => role));
   const byDigest = new Map<string, SurveySignature[]>();
   for (const signature of signatures) {
@@ -68,7 +66,7 @@ export function signaturesView(
     amendments: [...byDigest].map(([key, alike]) => ({
       key,
       since: `Since ${listed(alike.map(({ name, role, at }) => `${name} (${role}) signed, ${showTime(at)}`))}`,
-      rows: alike[0].amendments.map((amendment) => amendmentRow(amendment, names, workUnit)),
+      rows: alike[0].amendments.map((amendment) => amendmentRow(amendment, says)),
     })),
   };
 }
@@ -91,10 +89,9 @@ function stateOf({ holds, missing, amendments, covers }: SurveySignature): strin
 /** One amendment in words: what was added, struck or put in another's place, when, by whom, why. */
 export function amendmentRow(
   { is, what, insteadOf, at, by, why }: Amendment,
-  names: Names,
-  workUnit: 'mm' | 'in',
+  says: Says,
 ): AmendmentRow {
-  const said = statementWords(what, names, workUnit);
+  const said = says(what);
   return {
     when: at === undefined ? 'not known' : showTime(at),
     who: by ?? 'not known',
@@ -112,17 +109,8 @@ export function amendmentRow(
         return `Struck when it was signed, stands again: ${said}`;
       case 'not counted':
         return `Stands, and no longer speaks for this survey: ${said}`;
-      case 'changed': {
-        const before = insteadOf.map((each) => statementWords(each, names, workUnit));
-        const [first] = insteadOf;
-        const alike = first !== undefined && before.every((words) => words === said);
-        const fields =
-          alike && first.row === undefined && first.entry.kind === what.entry.kind
-            ? fieldsChanged(first, what, workUnit)
-            : [];
-        if (fields.length > 0) return `Changed: ${said}; ${fields.join('; ')}`;
-        return `Changed: ${said}; before: ${before.join('; ')}`;
-      }
+      case 'changed':
+        return `Changed: ${said}; before: ${insteadOf.map(says).join('; ')}`;
     }
   }
 }

@@ -5,12 +5,18 @@ import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { Remark } from '../../src/survey/fold/remarksOf.ts';
 import type { SurveySignature } from '../../src/survey/fold/signaturesOf.ts';
 import type { Typed } from '../../src/survey/survey.ts';
-import { historyView, type HistoryView, type RepairSaid, type Season } from './exhibitHistory.ts';
+import {
+  historyView,
+  type HistoryFrom,
+  type HistoryView,
+  type RepairSaid,
+  type Season,
+} from './exhibitHistory.ts';
 import { exhibitLines, type ExhibitLine, type ExhibitRow } from './exhibitLine.ts';
 import { lookedAt, notRead, type NotRead } from './exhibitNotRead.ts';
 import { readingsTables, type ReadingsTableView } from './exhibitReadings.ts';
 import { instrumentWords, madeFor, occasionFacts, supportSteps } from './exhibitSetup.ts';
-import { showTime, signaturesView, type SignaturesView } from './exhibitSigned.ts';
+import { showTime, signaturesView, type Says, type SignaturesView } from './exhibitSigned.ts';
 import { MEANINGS } from './exhibitWords.ts';
 import { overallWords, type Overall } from './overallWords.ts';
 import { remarkWords } from './remarkWords.ts';
@@ -18,7 +24,6 @@ import type { Paper } from './sheetChoices.ts';
 import { hullFacts, type Fact } from './sheetFacts.ts';
 import { sheetPlan, type PlanDrawing } from './sheetPlan.ts';
 import { toleranceSaid } from './sheetView.ts';
-import type { Names } from './statementWords.ts';
 
 export interface ExhibitFrom {
   readonly assessment: SurveyAssessment;
@@ -35,8 +40,9 @@ export interface ExhibitFrom {
   readonly key: string;
   readonly seasons: readonly Season[];
   readonly repairs: readonly RepairSaid[];
+  readonly between?: HistoryFrom['between'];
   readonly signatures: readonly SurveySignature[];
-  readonly names: Names;
+  readonly says: Says;
 }
 
 /** The whole exhibit in words and drawings, ready to be set. */
@@ -87,7 +93,7 @@ export function exhibitView(from: ExhibitFrom): ExhibitView {
     support: supportSteps(survey),
     instruments: instrumentWords(assessment, unit),
     tolerance: toleranceSaid(tolerance, unit),
-    judgedTo: `${showTolerance(limit.mm, limit.houseDefault ? 'mm' : unit)} forward of the transom${limit.houseDefault ? ' (house default)' : ', as stated'}`,
+    judgedTo: `${showTolerance(limit.mm, unit)} forward of the transom${limit.houseDefault ? ' (house default)' : ', as stated'}`,
     found: overallWords(assessment).map((overall) => ({
       ...overall,
       meaning: meaningOf(overall.word),
@@ -104,10 +110,16 @@ export function exhibitView(from: ExhibitFrom): ExhibitView {
     }),
     lookedAt: lookedAt(gates),
     written: (from.remarks ?? []).map(({ text, by, at }) => `${text} (${by}, ${showTime(at)})`),
-    history: historyView({ seasons: from.seasons, own: from.key, repairs: from.repairs, unit }),
+    history: historyView({
+      seasons: from.seasons,
+      own: from.key,
+      repairs: from.repairs,
+      unit,
+      ...(from.between && { between: from.between }),
+    }),
     readings: readingsTables(survey, unit),
     logged: survey.lines.some(({ placements }) => placements.some(({ log }) => log !== undefined)),
-    signatures: signaturesView(from.signatures, from.names, unit),
+    signatures: signaturesView(from.signatures, from.says),
   };
 }
 

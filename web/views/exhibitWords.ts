@@ -10,19 +10,22 @@ export const METHOD: readonly string[] = [
 export const MEANINGS: readonly (readonly [word: string, meaning: string])[] = [
   [
     'Hook',
-    'proven: somewhere the bottom lies hollow by more than the tolerance. It acts like a fixed tab: lifts the stern, bow down.',
+    'Proven: somewhere the bottom lies hollow by more than the tolerance. It acts like a fixed tab: lifts the stern, bow down.',
   ],
   [
     'Rocker',
-    'proven: somewhere the bottom lies proud (humped) by more than the tolerance. Bow up; invites porpoising.',
+    'Proven: somewhere the bottom lies proud (humped) by more than the tolerance. Bow up; invites porpoising.',
   ],
-  ['Fair', 'proven: nowhere out by more than the tolerance.'],
-  ['Undecided', 'neither is proven. It may be either; what would decide it stands with the line.'],
-  ['Too few readings', 'nothing can be said of that line.'],
+  ['Fair', 'Proven: nowhere out by more than the tolerance.'],
+  ['Undecided', 'Neither is proven. It may be either; what would decide it stands with the line.'],
+  ['Too few readings', 'Nothing can be said of that line.'],
 ];
 
 export const TAIL =
   'Tail angle: how the last stretch before the transom turns against the bottom ahead of it; down is towards the water.';
+
+export const FIGURES =
+  'TRANSOM left, bow right, water side down, heights enlarged, one scale for all lines. Thick: the bottom as fitted; thin on both sides of it: where it lies with 95 %. Marks with bars: readings. Straight: the straightedge as it would show the departure; dashed beside it: what the tolerance allows. ✕ at the foot: a station that cannot be read; ○ put off. Strip: H hook, R rocker, F fair, ? undecided. Strokes across: ahead of the limit, not judged.';
 
 export const LIMITS: readonly string[] = [
   'A measurement exhibit, not a condition survey. It tells the shape of the bottom along the lines named, on the day and in the set-up named, and nothing else.',

@@ -9,7 +9,15 @@ export type Route =
   | { readonly at: 'book'; readonly hull: string }
   | { readonly at: 'nowhere'; readonly address: string };
 
-export const PAGES = ['readings', 'profile', 'rollout', 'sheet', 'field-sheet', 'photos'] as const;
+export const PAGES = [
+  'readings',
+  'profile',
+  'rollout',
+  'sheet',
+  'exhibit',
+  'field-sheet',
+  'photos',
+] as const;
 export type Page = (typeof PAGES)[number];
 
 const KEY = /^[0-9a-hjkmnp-tv-z]{12}$/;

@@ -1,4 +1,3 @@
-import { canonical } from '../../src/book/canonical.ts';
 import type { Standing } from '../../src/book/standing.ts';
 import { actsOf } from '../../src/survey/fold/actsOf.ts';
 import type { Statement } from '../../src/survey/fold/amendmentsOf.ts';
@@ -78,22 +77,6 @@ export function statementWords(
   return actWords([entry], workUnit)?.what ?? kind;
 }
 
-/** Fields in which two statements about one thing differ: "place: not stated, now “north shed”". */
-export function fieldsChanged(
-  before: Statement,
-  after: Statement,
-  workUnit: 'mm' | 'in',
-): readonly string[] {
-  const [one, other] = [before.entry.body, after.entry.body].map(fieldsOf);
-  const fields = [...new Set([...Object.keys(one), ...Object.keys(other)])].filter(
-    (name) => name !== 'sameAs',
-  );
-  return fields.flatMap((name) => {
-    if (same(one[name], other[name])) return [];
-    return [`${name}: ${shown(one[name], workUnit)}, now ${shown(other[name], workUnit)}`];
-  });
-}
-
 function stationWords(
   is: 'reading' | 'void' | 'later',
   body: object,
@@ -123,25 +106,4 @@ function conditionText(body: {
       ? `${body.gap.text} over ${body.over.text}`
       : body.length?.text;
   return body.said ?? figures ?? 'stated';
-}
-
-function fieldsOf(body: unknown): Readonly<Record<string, unknown>> {
-  return typeof body === 'object' && body !== null ? (body as Record<string, unknown>) : {};
-}
-
-function same(a: unknown, b: unknown): boolean {
-  if (a === undefined || b === undefined) return a === b;
-  return canonical(a) === canonical(b);
-}
-
-function shown(value: unknown, workUnit: 'mm' | 'in'): string {
-  if (value === undefined) return 'not stated';
-  if (typeof value === 'string') return `“${value}”`;
-  if (typeof value === 'number' || typeof value === 'boolean') return String(value);
-  if (Array.isArray(value)) return `${value.length} listed`;
-  if (typeof value === 'object' && value !== null && 'mm' in value && 'text' in value) {
-    const { mm, text } = value;
-    if (typeof mm === 'number' && typeof text === 'string') return withUnit({ mm, text }, workUnit);
-  }
-  return 'stated';
 }
