@@ -47,10 +47,19 @@ export interface ExhibitRow {
 /** mm on paper: what A4 and Letter both have between their margins, two figures with their words to a page. */
 const FIGURE = { width: 184, height: 70, unit: 'mm', text: 3.6 } as const;
 
-export function exhibitLines(
-  assessment: SurveyAssessment,
-  unit: WorkUnit,
-): readonly (ExhibitLine & { readonly row: ExhibitRow })[] {
+type LineAndRow = ExhibitLine & { readonly row: ExhibitRow };
+
+const known = new WeakMap<SurveyAssessment, Map<WorkUnit, readonly LineAndRow[]>>();
+
+/** The lines of an assessment, worked out once for each: what would decide a line takes seconds to find. */
+export function exhibitLines(assessment: SurveyAssessment, unit: WorkUnit): readonly LineAndRow[] {
+  const byUnit = known.get(assessment) ?? new Map<WorkUnit, readonly LineAndRow[]>();
+  const lines = byUnit.get(unit) ?? linesOf(assessment, unit);
+  known.set(assessment, byUnit.set(unit, lines));
+  return lines;
+}
+
+function linesOf(assessment: SurveyAssessment, unit: WorkUnit): readonly LineAndRow[] {
   const scale = profileScale(
     assessment.lines,
     { limit: assessment.limit.mm, tolerance: assessment.tolerance.gap },
