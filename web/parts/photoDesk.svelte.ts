@@ -82,7 +82,7 @@ export class PhotoDesk {
     removeEventListener('beforeunload', ask);
     this.#client.stop();
     this.work = undefined;
-    const photos = kept === 1 ? '1 photo was' : `${kept} photos were`;
+    const photos = kept === 0 ? 'No photo was' : kept === 1 ? '1 photo was' : `${kept} photos were`;
     this.told = this.#stopped ? `Stopped. ${photos} kept, the rest was not.` : `${photos} kept.`;
   }
 

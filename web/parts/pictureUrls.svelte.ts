@@ -1,6 +1,6 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
-import { keptPictureFault } from '../../src/survey/photo/keptPictureFault.ts';
 import type { Photo } from '../../src/survey/fold/photosOf.ts';
+import { PhotoClient } from '../store/photoClient.ts';
 
 export type PictureState =
   | { readonly is: 'ready'; readonly url: string }
@@ -12,6 +12,7 @@ export class PictureUrls {
   /** By the id of the photo; absent while it is being read. */
   states = $state.raw<ReadonlyMap<string, PictureState>>(new Map());
   readonly #file: (entry: string, name: string) => Promise<Blob>;
+  readonly #client = new PhotoClient();
   readonly #asked = new Set<string>();
   #work = Promise.resolve();
   #closed = false;
@@ -39,6 +40,7 @@ export class PictureUrls {
   /** Gives every address back. */
   close(): void {
     this.#closed = true;
+    this.#client.stop();
     for (const state of this.states.values()) {
       if (state.is === 'ready') URL.revokeObjectURL(state.url);
     }
@@ -56,17 +58,22 @@ export class PictureUrls {
   }
 
   async #state(id: string, kept: Photo['kept']): Promise<PictureState> {
-    let bytes: Uint8Array<ArrayBuffer>;
+    let data: Blob;
     try {
-      bytes = new Uint8Array(await (await this.#file(id, kept.name)).arrayBuffer());
+      data = await this.#file(id, kept.name);
     } catch {
       return { is: 'failed', reason: 'the picture is not on this device' };
     }
-    const fault = keptPictureFault(bytes, kept);
-    if (fault !== undefined) {
-      const reason = `the picture is not what was taken in: found ${fault.found}, expected ${fault.expected}`;
-      return { is: 'failed', reason };
+    try {
+      const fault = await this.#client.check(data, kept);
+      if (fault !== undefined) {
+        const reason = `the picture is not what was taken in: found ${fault.found}, expected ${fault.expected}`;
+        return { is: 'failed', reason };
+      }
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      return { is: 'failed', reason: `the picture could not be checked: ${reason}` };
     }
-    return { is: 'ready', url: URL.createObjectURL(new Blob([bytes], { type: kept.type })) };
+    return { is: 'ready', url: URL.createObjectURL(data.slice(0, data.size, kept.type)) };
   }
 }

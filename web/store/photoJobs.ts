@@ -14,7 +14,13 @@ export interface Refused {
   readonly expected: string;
 }
 
+/** `check`: holds a kept picture against what its entry says of it. */
+export type PhotoJob =
+  | { readonly do: 'scale'; readonly file: File }
+  | { readonly do: 'check'; readonly data: Blob; readonly kept: PhotoBody['kept'] };
+
 export type PhotoAnswer =
+  | { readonly is: 'as it was' }
   | { readonly is: 'scaled'; readonly picture: ScaledPicture }
   | ({ readonly is: 'refused' } & Refused)
   | { readonly is: 'failed'; readonly reason: string };

@@ -1,5 +1,6 @@
 import { Sha256 } from '../../src/book/sha256.ts';
 import { KEPT_PHOTO } from '../../src/survey/kinds/photo.ts';
+import { keptPictureFault } from '../../src/survey/photo/keptPictureFault.ts';
 import { plainFileName } from '../../src/survey/photo/plainFileName.ts';
 import { readPictureHead, type PictureHead } from '../../src/survey/photo/pictureHead.ts';
 import {
@@ -8,9 +9,9 @@ import {
   tooLarge,
   type PictureSize,
 } from '../../src/survey/photo/pictureSize.ts';
-import type { PhotoAnswer } from './photoJobs.ts';
+import type { PhotoAnswer, PhotoJob } from './photoJobs.ts';
 
-/** Scales one picture down at a time, off the page's own thread. A new JPEG is drawn, so that nothing of the file but
+/** Scales pictures down and checks those that are kept, one at a time, off the page's own thread. To scale, a new JPEG is drawn, so that nothing of the file but
  *  its picture is kept: no place, time or camera. */
 
 /** Bytes that a kept picture should not exceed: twenty of them are 8 MB. */
@@ -27,14 +28,22 @@ const TRIES = [
   [800, 0.5],
 ] as const;
 
-self.onmessage = ({ data: file }: MessageEvent<File>): void => {
-  scaledDown(file).then(say, (error: unknown) => {
+self.onmessage = ({ data: job }: MessageEvent<PhotoJob>): void => {
+  const done = job.do === 'scale' ? scaledDown(job.file) : checked(job);
+  done.then(say, (error: unknown) => {
     say({ is: 'failed', reason: error instanceof Error ? error.message : String(error) });
   });
 };
 
 function say(answer: PhotoAnswer): void {
   self.postMessage(answer);
+}
+
+async function checked({ data, kept }: Extract<PhotoJob, { do: 'check' }>): Promise<PhotoAnswer> {
+  const fault = keptPictureFault(new Uint8Array(await data.arrayBuffer()), kept);
+  return fault === undefined
+    ? { is: 'as it was' }
+    : { is: 'refused', found: fault.found, expected: fault.expected };
 }
 
 async function scaledDown(file: File): Promise<PhotoAnswer> {

@@ -52,9 +52,9 @@ export function photoRow(photo: Photo, lines: readonly ShownLine[], unit: WorkUn
       .join(', '),
     ...(caption !== undefined && { caption }),
     ...(where !== undefined && { where }),
-    signed: `Added ${timeText(photo.at)} by ${photo.by}`,
+    signed: `Added ${timeText(photo.at)} by ${whoText(photo.by)}`,
     ...(corrected !== undefined && {
-      corrected: `Put right ${timeText(corrected.at)} by ${corrected.by}`,
+      corrected: `Put right ${timeText(corrected.at)} by ${whoText(corrected.by)}`,
     }),
     size: `${kept.width} × ${kept.height} pixels, ${kilobytes(kept.bytes)}`,
     ...(original !== undefined && {
@@ -77,7 +77,7 @@ export function struckRow(
     ...photoRow(photo, lines, unit),
     why: photo.struck.map(
       ({ at, by, why }) =>
-        `Struck ${timeText(at)} by ${by}${why === undefined ? ', taken back' : `: ${why}`}`,
+        `Struck ${timeText(at)} by ${whoText(by)}${why === undefined ? ', taken back' : `: ${why}`}`,
     ),
   };
 }
@@ -116,6 +116,11 @@ function timeText(at: string): string {
   const [, day, time, zone] = /^(\S{10})T(\d\d:\d\d)[^Z+-]*(.*)$/.exec(at) ?? [];
   if (day === undefined) return at;
   return `${day}, ${time} ${zone === 'Z' ? 'UTC' : zone}`;
+}
+
+/** What a device signs with while nobody has said who is using it. */
+function whoText(by: string): string {
+  return by === 'not stated' ? 'someone who is not named' : by;
 }
 
 function kilobytes(bytes: number): string {

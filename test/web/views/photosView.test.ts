@@ -40,6 +40,12 @@ describe('a photo on its page', () => {
     });
   });
 
+  it('says so where nobody had said who was using the device', () => {
+    expect(photoRow({ ...photo, by: 'not stated' }, lines, 'mm').signed).toBe(
+      'Added 2026-05-04, 09:30 UTC by someone who is not named',
+    );
+  });
+
   it('names the line, by any of its ids, and the station that it shows', () => {
     const placed = { ...photo, line: 'l2', station: { mm: 304.8, text: '12 in' } };
     const where = 'port, 18 in from the keel, station 12 in';
