@@ -28,6 +28,7 @@ export interface StruckRow extends PhotoRow {
 export interface PrintedPhoto {
   readonly id: string;
   readonly caption: string;
+  /** When it was added, as it is printed. */
   readonly at: string;
   readonly by: string;
   readonly url: string;
@@ -93,7 +94,8 @@ export function printedPhotos(
     const url = urls.get(photo.id);
     if (url === undefined) return [];
     const { alt: caption, width, height } = photoRow(photo, lines, unit);
-    return [{ id: photo.id, caption, at: photo.at, by: photo.by, url, width, height }];
+    const [at, by] = [timeText(photo.at), whoText(photo.by)];
+    return [{ id: photo.id, caption, at, by, url, width, height }];
   });
 }
 

@@ -86,7 +86,7 @@ describe('photos that are printed', () => {
       {
         id: 'b',
         caption: 'Strake, port, 457 mm from the keel',
-        at: photo.at,
+        at: '2026-05-04, 09:30 UTC',
         by: 'Yard hand',
         url: 'blob:b',
         width: 1600,
