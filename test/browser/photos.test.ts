@@ -103,5 +103,5 @@ describeApp('photos', (app) => {
     expect(
       (await new AxeBuilder({ page: there }).analyze()).violations.map(({ id }) => id),
     ).toEqual([]);
-  });
+  }, 60_000);
 });
