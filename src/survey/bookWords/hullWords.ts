@@ -9,12 +9,15 @@ export const hullWords: Wording<'hull'> = {
       'The hull',
       [
         `“${body.name}”`,
+        body.builder !== undefined && `builder ${body.builder}`,
         body.hin !== undefined && `identification number ${body.hin}`,
         body.year !== undefined && `built ${body.year}`,
         body.length && `length ${withUnit(body.length, unit)}`,
         body.beamAtChine && `beam at chine ${withUnit(body.beamAtChine, unit)}`,
         body.deadrise && `deadrise ${body.deadrise.degrees}°`,
         body.propulsion,
+        body.checkEvery !== undefined &&
+          `to be checked every ${body.checkEvery} ${body.checkEvery === 1 ? 'month' : 'months'}`,
         body.invented === true && 'invented: no such boat exists',
       ],
       body.notes,
