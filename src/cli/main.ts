@@ -2,6 +2,7 @@ import { assessCommand } from './assessCommand.ts';
 import { compareCommand } from './compareCommand.ts';
 import { exhibitCommand } from './exhibitCommand.ts';
 import { planCommand } from './planCommand.ts';
+import { runningCommand } from './runningCommand.ts';
 import { trendCommand } from './trendCommand.ts';
 import { worksheetCommand } from './worksheetCommand.ts';
 
@@ -10,6 +11,7 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Pr
   compare: compareCommand,
   exhibit: exhibitCommand,
   plan: planCommand,
+  running: runningCommand,
   trend: trendCommand,
   worksheet: worksheetCommand,
 };
@@ -32,6 +34,7 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
                          [--repair "2026-03-14; P450, P700; filled"] [--json]
                          [--tolerance … and the other lengths, as for assess]
   aftrun trend A.csv B.csv C.csv … [--csv] [options as for compare]
+  aftrun running FILE.json [--json]
 
 Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
 1 the file could not be used, 2 wrong arguments.

@@ -1,0 +1,90 @@
+import type { BoatFile } from '../running/file/readBoat.ts';
+import { showMass } from '../running/massUnits.ts';
+import { showSpeed } from '../running/speedUnits.ts';
+import { statesOf } from '../running/weights/ledger.ts';
+import { loadOf, type Figure } from '../running/weights/loads.ts';
+import type { CaseAtSpeed, WhatIf } from '../running/whatIf/whatIf.ts';
+import { beginsWords, caseTitle, whatIfWords } from '../running/whatIf/whatIfWords.ts';
+import { showAngle } from '../survey/figures.ts';
+import { capital } from '../survey/sentence.ts';
+import { showLength } from '../survey/units.ts';
+import { layOut } from './layOut.ts';
+
+/** What `aftrun running` prints for people: loads, trim against speed by case, and the reading in words. */
+export function runningText(file: BoatFile, found: WhatIf): string {
+  const { name, boat, units } = file;
+  const place = (figure: Figure) => showFigure(figure, units.length);
+  const loads = statesOf(boat.items).map((state) => {
+    const load = loadOf(boat.items, state);
+    if (!load.ok) return [capital(state), load.reason, '', ''];
+    const { displacement, lcg, vcg } = load;
+    return [
+      capital(state),
+      showMass(displacement.value, units.mass, displacement.u),
+      place(lcg),
+      vcg ? place(vcg) : 'not known',
+    ];
+  });
+  const rows = found.cases[0].curve.map(({ speed }, i) => [
+    showSpeed(speed, units.speed),
+    ...found.cases.map(({ curve }) => showCase(curve[i])),
+    showLimit(found.cases[0].curve[i]),
+  ]);
+  return `${[
+    ...(name === undefined ? [] : [name, '']),
+    layOut([['Load', 'weighs', 'LCG forward of the transom', 'VCG above the keel'], ...loads]),
+    '',
+    ...(boat.tail
+      ? [
+          `Tail of the bottom: ${showAngle(boat.tail.angle, boat.tail.u)}, positive turned down.`,
+          '',
+        ]
+      : []),
+    ...(boat.thrust
+      ? []
+      : ['Thrust: taken through the centre of gravity, parallel to the keel (house default).', '']),
+    'Trim against the water; s stable, n near the limit, b beyond it, ? limit not told',
+    layOut([
+      ['Speed', ...found.cases.map((one) => caseTitle(one.name)), 'Limit as now'],
+      ...rows,
+      ['Porpoises', ...found.cases.map((one) => beginsWords(one.begins, units.speed)), ''],
+    ]),
+    ...notToldWords(found),
+    '',
+    ...whatIfWords(found, units),
+    '',
+    CAUTION,
+  ].join('\n')}\n`;
+}
+
+const CAUTION =
+  'On trial: calm water, all seated, kill-cord on, speed in steps. Local codes and licensed practice come first.';
+
+const LETTERS = { stable: 's', 'near the limit': 'n', 'beyond it': 'b', 'not told': '?' } as const;
+
+function showCase({ runs, stability }: CaseAtSpeed): string {
+  return runs.ok ? `${runs.trim.toFixed(1)}° ${LETTERS[stability]}` : '–';
+}
+
+function showLimit({ limit }: CaseAtSpeed): string {
+  return limit.ok ? `${limit.low.toFixed(1)}° to ${limit.high.toFixed(1)}°` : '–';
+}
+
+/** Each reason once, with the cases it befell. */
+function notToldWords({ cases }: WhatIf): readonly string[] {
+  const reasons = new Set(
+    cases.flatMap(({ curve }) =>
+      curve.flatMap(({ runs, limit }) =>
+        runs.ok ? (limit.ok ? [] : [limit.reason]) : [runs.reason],
+      ),
+    ),
+  );
+  return reasons.size === 0 ? [] : ['', `Not told where: ${[...reasons].join('; ')}.`];
+}
+
+function showFigure({ value, u }: Figure, unit: 'mm' | 'in'): string {
+  const decimals = unit === 'in' ? 1 : 0;
+  const shown = `${showLength(value, { unit, decimals })} ${unit}`;
+  const spread = Math.max(2 * u, unit === 'in' ? 2.54 : 1);
+  return u > 0 ? `${shown} ± ${showLength(spread, { unit, decimals })} ${unit}` : shown;
+}

@@ -1,0 +1,74 @@
+import { drawn } from '../estimate.ts';
+import { normalSequence } from '../../fit/normalSequence.ts';
+import { equilibrium } from '../planing/equilibrium.ts';
+import { limitBand } from '../planing/porpoising.ts';
+import { ANALOGY } from '../planing/tailFlap.ts';
+import { drawLoads } from '../weights/drawLoads.ts';
+import { flapsIn, stateIn, type Case, type WhatIfBoat } from './boat.ts';
+
+/** One draw of one case at one speed; undefined where the method tells nothing. */
+export interface DrawnRun {
+  /** Degrees. */
+  readonly trim: number;
+  /** Trim less the limit, degrees: above 0 the boat porpoises. Absent where no limit is known. */
+  readonly margin?: number;
+}
+
+/** How far the method may be out in trim, for every case and speed alike: a factor between these, all as likely. A house
+ *  default; the formulas' tests scatter by about as much. */
+export const METHOD = { low: 0.9, high: 1.1 } as const;
+
+/** Draws by case, then draw, then speed. The same draw is the same boat in every case and at every speed: weights, tail,
+ *  how far the flap analogy holds, where in its band the limit lies, how far the method is out. From a fixed sequence in
+ *  mirrored pairs, so that the same boat always gives the same answer. */
+export function drawCases(
+  boat: WhatIfBoat,
+  cases: readonly Case[],
+  speeds: readonly number[],
+  draws: number,
+): readonly (readonly (readonly (DrawnRun | undefined)[])[])[] {
+  const ledger = drawLoads(boat.items);
+  const size = ledger.size + OWN;
+  const pairs = Math.ceil(draws / 2);
+  const normals = normalSequence(pairs * size);
+  const boats = Array.from({ length: 2 * pairs }, (_, k) => {
+    const half = normals.subarray((k >> 1) * size, ((k >> 1) + 1) * size);
+    const z = k % 2 === 0 ? half : half.map((value) => -value);
+    return { z, own: z.subarray(ledger.size) };
+  });
+  return cases.map((one) => {
+    const state = stateIn(one, boat.items);
+    const near: (number | undefined)[] = [];
+    return boats.map(({ z, own }) => {
+      const load = ledger.at(z, state);
+      const turned =
+        boat.tail === undefined
+          ? 0
+          : (boat.tail.angle + boat.tail.u * own[0]) * drawn(ANALOGY, own[1]);
+      const within = drawn({ low: 0, high: 1 }, own[2]);
+      const method = drawn(METHOD, own[3]);
+      const { hull, water, thrust, friction, gravity } = boat;
+      return speeds.map((speed, i): DrawnRun | undefined => {
+        if (load === undefined) return undefined;
+        const runs = equilibrium(
+          {
+            ...{ hull, water, load, speed, flaps: flapsIn(one, boat, turned) },
+            ...(thrust && { thrust }),
+            ...(friction && { friction }),
+            ...(gravity !== undefined && { gravity }),
+          },
+          near[i],
+        );
+        if (!runs.ok) return undefined;
+        near[i] = runs.trim;
+        const trim = runs.trim * method;
+        const band = limitBand(hull.deadrise, runs.loading);
+        if (!band.ok) return { trim };
+        return { trim, margin: trim - band.low - within * (band.high - band.low) };
+      });
+    });
+  });
+}
+
+/** Normal numbers that a draw needs besides its weights: tail, analogy, limit, method. */
+const OWN = 4;

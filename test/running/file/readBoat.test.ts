@@ -1,0 +1,76 @@
+import { describe, expect, test } from 'vitest';
+import { readEstimate, lengthOf, massOf } from '../../../src/running/file/quantity.ts';
+import { readBoat } from '../../../src/running/file/readBoat.ts';
+
+const PLAIN = {
+  beam: '78 in',
+  deadrise: 20,
+  items: [{ act: 'aboard', name: 'boat', mass: '5200 lb', at: '84 in' }],
+  speeds: '20 to 25 kn',
+};
+const faults = (change: object) => {
+  const read = readBoat({ ...PLAIN, ...change });
+  return read.ok ? [] : read.faults;
+};
+
+describe('an estimate', () => {
+  test.each([
+    ['565 kg', { value: 565 }],
+    ['540 to 590 kg', { low: 540, high: 590 }],
+    ['540 to 590 kg, likeliest 580', { low: 540, high: 590, likeliest: 580 }],
+    ['565 ± 10 kg', { low: 555, high: 575 }],
+  ])('is read from %s', (text, estimate) => {
+    expect(readEstimate(text, massOf)).toEqual(estimate);
+  });
+
+  test.each(['565', 'kg', '590 to 540 kg', '5 to 6 kg, likeliest 9', '565 in', 'many kg'])(
+    'is not read from %s',
+    (text) => {
+      expect(readEstimate(text, massOf)).toBeUndefined();
+    },
+  );
+
+  test('of a place may lie aft of the transom, in inches or mm', () => {
+    expect(readEstimate('-26 in', lengthOf)).toEqual({ value: -660.4 });
+    expect(readEstimate('-700 to -600 mm', lengthOf)).toEqual({ low: -700, high: -600 });
+  });
+});
+
+describe('a boat', () => {
+  test('is read with its units, its water and its speeds in steps of two', () => {
+    const read = readBoat(PLAIN);
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    expect(read.boat.hull).toEqual({ beam: 1981.2, deadrise: 20 });
+    expect(read.boat.water.density).toBeCloseTo(1026.021, 3);
+    expect(read.units).toEqual({ length: 'in', mass: 'lb', speed: 'kn' });
+    expect(read.speeds.map((speed) => Math.round(speed / 0.514444))).toEqual([20, 22, 24, 25]);
+  });
+
+  test.each([
+    ['a beam without unit', { beam: '78' }, 'beam'],
+    ['a field nobody knows', { deadrize: 20 }, 'deadrize'],
+    ['no items', { items: [] }, 'items'],
+    ['an act nobody knows', { items: [{ act: 'lost' }] }, 'items.0.act'],
+    [
+      'a mass below 0',
+      { items: [{ act: 'aboard', name: 'a', mass: '-5 lb', at: '1 in' }] },
+      'items.0.mass',
+    ],
+    ['a deadrise as text', { deadrise: '20' }, 'deadrise'],
+    ['a speed without unit', { at: '28' }, 'at'],
+    [
+      'tabs wider than the beam',
+      { tabs: { chord: '9 in', width: '90 in', angle: 5 } },
+      'tabs.width',
+    ],
+  ])('with %s is refused with the place', (_, change, place) => {
+    const found = faults(change);
+    expect(found.map(({ at }) => at)).toContain(place);
+    expect(found[0].expected).not.toBe('');
+  });
+
+  test('that is no boat at all is refused', () => {
+    expect(readBoat(null)).toMatchObject({ ok: false });
+    expect(readBoat([])).toMatchObject({ ok: false });
+  });
+});
