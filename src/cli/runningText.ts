@@ -50,6 +50,7 @@ export function runningText(file: BoatFile, found: WhatIf): string {
       ['Porpoises', ...found.cases.map((one) => beginsWords(one.begins, units.speed)), ''],
     ]),
     ...notToldWords(found),
+    ...remarksOn(found),
     '',
     ...whatIfWords(found, units),
     '',
@@ -80,6 +81,20 @@ function notToldWords({ cases }: WhatIf): readonly string[] {
     ),
   );
   return reasons.size === 0 ? [] : ['', `Not told where: ${[...reasons].join('; ')}.`];
+}
+
+/** What was assumed so that anything could be told. */
+function remarksOn({ cases: [now] }: WhatIf): readonly string[] {
+  return [
+    ...(now.load.vcg
+      ? []
+      : ['Height of the centre of gravity not known: every force is taken through it.']),
+    ...(now.curve.some(({ runs }) => runs.ok && runs.flapRestated)
+      ? [
+          'The tail is longer than a tenth of the wetted length: reckoned as a shorter, steeper flap of the same lift.',
+        ]
+      : []),
+  ];
 }
 
 function showFigure({ value, u }: Figure, unit: 'mm' | 'in'): string {

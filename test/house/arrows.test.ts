@@ -1,12 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { ambientUses } from './ambient.ts';
 import { brokenArrows, roomOf } from './arrows.ts';
-
-// Every source is read and parsed, and the machine may be busy.
-vi.setConfig({ testTimeout: 60_000 });
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const sources = ['src', 'web'].flatMap((folder) =>

@@ -15,7 +15,7 @@ export interface DrawnRun {
 }
 
 /** How far the method may be out in trim, for every case and speed alike: a factor between these, all as likely. A house
- *  default; the formulas' tests scatter by about as much. */
+ *  default, no source. */
 export const METHOD = { low: 0.9, high: 1.1 } as const;
 
 /** Draws by case, then draw, then speed. The same draw is the same boat in every case and at every speed: weights, tail,

@@ -224,9 +224,50 @@ describe('refuses with its reason', () => {
     ['a steep bottom', { hull: { beam: 2100, deadrise: 31 } }, OUTSIDE.deadrise],
     ['weight far forward', { load: { ...SMALL.load, lcg: 7000 } }, OUTSIDE.flat],
     ['weight at the transom', { load: { ...SMALL.load, lcg: 50 } }, OUTSIDE.steep],
+    [
+      'a long narrow bottom',
+      { hull: { beam: 1152, deadrise: 20 }, load: { displacement: 1145, lcg: 3525 } },
+      OUTSIDE.long,
+    ],
+    [
+      'a light load on a wide bottom',
+      { hull: { beam: 4192, deadrise: 14 }, load: { displacement: 1368, lcg: 2280 }, speed: 23 },
+      OUTSIDE.short,
+    ],
+    [
+      'a bottom too wide to wet its chines',
+      { hull: { beam: 3034, deadrise: 8 }, load: { displacement: 849, lcg: 253 }, speed: 17 },
+      OUTSIDE.dry,
+    ],
+    [
+      'a thrust that balances at two trims',
+      {
+        hull: { beam: 910, deadrise: 9 },
+        load: { displacement: 4008, lcg: 483, vcg: 1327 },
+        thrust: { arm: 1506, angle: 6 },
+        speed: 38,
+      },
+      OUTSIDE.several,
+    ],
+    [
+      'a model in a tank',
+      { hull: { beam: 628, deadrise: 16 }, load: { displacement: 373, lcg: 4616 }, speed: 3 },
+      OUTSIDE.water,
+    ],
     ['a short keel', { hull: { ...SMALL.hull, straightKeel: 1500 } }, OUTSIDE.bow],
   ] as const)('%s', (_, change, reason) => {
     expect(equilibrium({ ...SMALL, ...change })).toEqual({ ok: false, reason });
+  });
+
+  test('wetted keel and chine alone, where a deep bottom is slow', () => {
+    const runs = equilibrium({
+      ...SMALL,
+      hull: { beam: 3686, deadrise: 21 },
+      load: { displacement: 534, lcg: 561, vcg: 1036 },
+      thrust: { arm: -602, angle: 6 },
+      speed: 12,
+    });
+    expect(runs).toMatchObject({ ok: true, wetted: { ok: false, reason: OUTSIDE.lengths } });
   });
 
   test('throws on what is no size', () => {
