@@ -52,7 +52,9 @@ export interface ToldTrends extends Pick<HullTrends, 'lines' | 'pairs' | 'tolera
   readonly leftOut: readonly {
     /** Place of the survey among those that were asked for. */
     readonly survey: number;
-    readonly line: string;
+    /** Names of the lines that leave it out. */
+    readonly lines: readonly string[];
+    /** In what it is not alike with the last survey. */
     readonly what: readonly AlikeWhat[];
   }[];
 }
@@ -113,11 +115,14 @@ export function toldTrends(
     undated: undated.length,
     lines: lines.map(plain),
     pairs: pairs.map(plain),
-    leftOut: leftOut.map(({ survey, line, unlike }) => ({
-      survey: asked.indexOf(survey),
-      line: line.name,
-      what: [...new Set(unlike.map(({ what }) => what))],
-    })),
+    leftOut: [...new Set(leftOut.map(({ survey }) => survey))].map((survey) => {
+      const of = leftOut.filter((each) => each.survey === survey);
+      return {
+        survey: asked.indexOf(survey),
+        lines: [...new Set(of.map(({ line }) => line.name))],
+        what: [...new Set(of.flatMap(({ unlike }) => unlike.map(({ what }) => what)))],
+      };
+    }),
   };
 }
 

@@ -12,16 +12,19 @@ import {
   showTolerance,
   type WorkUnit,
 } from '../../src/survey/figures.ts';
-import { capital } from '../../src/survey/sentence.ts';
+import { capital, listed } from '../../src/survey/sentence.ts';
 import { showLength } from '../../src/survey/units.ts';
 import { rounded, textSize, type DrawingSize } from './drawingSize.ts';
 import type { Box } from './hatch.ts';
 import type { Tick } from './profileTicks.ts';
+import { inOrder } from './seasonsLines.ts';
 
 /** One measure of a line, or of a pair of lines, against date. */
 export interface TrendPicture {
   readonly key: string;
   readonly title: string;
+  /** "P700", "P700 less S700". */
+  readonly name: string;
   /** Of each baseline, the last first: its name, the word, and what is said. */
   readonly said: readonly {
     readonly period: string;
@@ -91,7 +94,9 @@ export function trendPictures(
   unit: WorkUnit,
 ): readonly TrendPicture[] {
   const subjects = MEASURES.indexOf(measure) < 3 ? trends.lines : trends.pairs;
-  return subjects.map((subject) => pictureOf(subject, measure, trends.tolerance, unit));
+  return [...subjects]
+    .sort((a, b) => inOrder(a.line, b.line))
+    .map((subject) => pictureOf(subject, measure, trends.tolerance, unit));
 }
 
 function pictureOf(
@@ -118,6 +123,7 @@ function pictureOf(
   return {
     key: `${line.id}/${starboard?.id ?? ''}`,
     title,
+    name: starboard === undefined ? line.name : `${line.name} less ${starboard.name}`,
     said,
     rows: parts.flatMap(({ trend, former }) =>
       trend.figures.map(({ day, value, u }) => ({
@@ -146,6 +152,20 @@ function periodWords({ since, until }: Baseline): string {
     ...(until ? [`before the repair of ${until.date} (${until.what})`] : []),
   ];
   return parts.length === 0 ? '' : `${capital(parts.join(' and '))}:`;
+}
+
+/** What the pictures show in a sentence or two, of the time since the last repair of each. */
+export function trendSummary(pictures: readonly TrendPicture[], measure: Measure): string {
+  const words = new Map<string, string[]>();
+  for (const { name, said } of pictures) {
+    const word = said[0]?.word ?? 'No trend';
+    words.set(word, [...(words.get(word) ?? []), name]);
+  }
+  const last = (word: string) => Number(word.startsWith('No trend'));
+  return `${capital(measure)}. ${[...words]
+    .sort(([a], [b]) => last(a) - last(b))
+    .map(([word, names]) => `${word}: ${listed(names)}.`)
+    .join(' ')}`;
 }
 
 /** One scale for all pictures of a measure. `tolerance`: mm, where the measure has one. */
