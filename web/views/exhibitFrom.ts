@@ -9,6 +9,7 @@ import { readStanding } from '../../src/survey/fold/readStanding.ts';
 import { signaturesOf } from '../../src/survey/fold/signaturesOf.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
 import { firstStated, thingsOf } from '../../src/survey/fold/thingsOf.ts';
+import { bookSays } from './bookSays.ts';
 import type { RepairSaid, Season } from './exhibitHistory.ts';
 import type { ExhibitFrom } from './exhibitView.ts';
 
@@ -26,7 +27,7 @@ export function exhibitFrom({
   readonly state: SurveyState;
   readonly assessment: SurveyAssessment;
   readonly seasons: readonly Season[];
-} & Pick<ExhibitFrom, 'unit' | 'paper' | 'says'>): ExhibitFrom {
+} & Pick<ExhibitFrom, 'unit' | 'paper'>): ExhibitFrom {
   const { standing } = stands;
   const { key } = state;
   return {
@@ -42,6 +43,7 @@ export function exhibitFrom({
     remarks: state.remarks,
     repairs: repairsSaid(stands, hull, seasons),
     signatures: signaturesOf(stands, key),
+    says: bookSays(stands),
     between: (other) => ({
       acceptances: acceptancesBetween(standing, [other, key]),
       control: controlLinesBetween(standing, hull.lines, [other, key]).map(({ name }) => name),

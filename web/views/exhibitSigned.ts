@@ -1,10 +1,8 @@
-import type { Amendment, Statement } from '../../src/survey/fold/amendmentsOf.ts';
+import type { Amendment } from '../../src/survey/fold/amendmentsOf.ts';
 import type { SurveySignature } from '../../src/survey/fold/signaturesOf.ts';
 import { listed } from '../../src/survey/sentence.ts';
+import type { Says } from './bookSays.ts';
 import { SIGNED_AS } from '../../src/survey/kinds/signature.ts';
-
-/** A statement as a stranger can read it. */
-export type Says = (statement: Statement) => string;
 
 /** A signature as it is printed. */
 export interface SignedView {

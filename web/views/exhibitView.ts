@@ -16,10 +16,11 @@ import { exhibitLines, type ExhibitLine, type ExhibitRow } from './exhibitLine.t
 import { lookedAt, notRead, type NotRead } from './exhibitNotRead.ts';
 import { readingsTables, type ReadingsTableView } from './exhibitReadings.ts';
 import { instrumentWords, madeFor, occasionFacts, supportSteps } from './exhibitSetup.ts';
-import { showTime, signaturesView, type Says, type SignaturesView } from './exhibitSigned.ts';
+import { showTime, signaturesView, type SignaturesView } from './exhibitSigned.ts';
 import { MEANINGS } from './exhibitWords.ts';
 import { overallWords, type Overall } from './overallWords.ts';
 import { remarkWords } from './remarkWords.ts';
+import type { Says } from './bookSays.ts';
 import type { Paper } from './sheetChoices.ts';
 import { hullFacts, type Fact } from './sheetFacts.ts';
 import { sheetPlan, type PlanDrawing } from './sheetPlan.ts';
