@@ -59,6 +59,6 @@ describeApp('the exhibit', (app) => {
       expect(sheet).toContain('Marsh Heron');
     }
     expect(words).toContain('drizzle');
-    expect(words).toMatch(/Amendments .*Changed: weather/);
+    expect(words).toMatch(/Amendments .*Changed: Weather: drizzle; before: Weather: dry/);
   });
 });

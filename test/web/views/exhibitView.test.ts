@@ -342,7 +342,7 @@ describe('signatures and amendments', () => {
           {
             when: '2026-05-04 09:30 UTC',
             who: 'Yard hand',
-            what: expect.stringMatching(/^Struck: .*on P6in.*0/),
+            what: 'Struck: P6in, 0 in: 0 in (contact), read to 0.79375 mm',
             why: 'the edge had slipped',
           },
         ],
