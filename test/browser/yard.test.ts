@@ -1,0 +1,64 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { describeApp } from './support.ts';
+
+async function make(page: Page, name: string, builder: string): Promise<void> {
+  await page.getByRole('button', { name: 'New hull' }).click();
+  await page.getByLabel('Name', { exact: true }).fill(name);
+  await page.getByLabel('Builder').fill(builder);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('heading', { name, exact: true }).waitFor();
+  await page.getByRole('link', { name: 'Yard' }).first().click();
+  await page.getByRole('link', { name: new RegExp(`^${name.slice(0, 6)}`) }).waitFor();
+}
+
+const faults = async (page: Page) =>
+  (await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id);
+const overflows = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth > window.innerWidth);
+
+describeApp('the yard', (app) => {
+  test('is searched, ordered and narrowed in a table, and in cards on a phone', async () => {
+    const page = await app.open();
+    page.setDefaultTimeout(8000);
+    await make(page, 'Möwe 10 (invented)', 'Invented Builder 1');
+    await make(page, 'Möwe 9 (invented)', 'Invented Builder 2');
+    await make(page, 'Ebb Tide (invented)', 'Invented Builder 3');
+    await make(page, 'Dunlin (invented)', 'Invented Builder 2');
+    const names = () => page.locator('tbody th a').allInnerTexts();
+    expect(await names()).toEqual([
+      ...['Dunlin (invented)', 'Ebb Tide (invented)'],
+      ...['Möwe 9 (invented)', 'Möwe 10 (invented)'],
+    ]);
+    expect(await faults(page)).toEqual([]);
+
+    const head = page.getByRole('columnheader', { name: 'Hull' });
+    expect(await head.getAttribute('aria-sort')).toBe('ascending');
+    await head.getByRole('button').click();
+    expect(await head.getAttribute('aria-sort')).toBe('descending');
+    expect((await names())[0]).toBe('Möwe 10 (invented)');
+
+    await page.getByLabel('Search by name, builder or number').fill('MOWE builder 2');
+    expect(await names()).toEqual(['Möwe 9 (invented)']);
+    expect(await page.locator('.count').innerText()).toContain('1 of 4 hulls');
+    await page.getByRole('link', { name: 'Möwe 9 (invented)' }).click();
+    await page.getByRole('heading', { name: 'Möwe 9 (invented)' }).waitFor();
+    await page.goBack();
+    // It is found as it was left.
+    await page.getByText('1 of 4 hulls').waitFor();
+    await page.getByLabel('Next check', { exact: true }).selectOption('due');
+    await page.getByRole('heading', { name: 'No hull is like that' }).waitFor();
+    expect(await faults(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Show all hulls' }).click();
+
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.getByRole('listitem').filter({ hasText: 'Ebb Tide' }).waitFor();
+    expect(await page.getByRole('table').count()).toBe(0);
+    await page.getByText('Narrow down, order').click();
+    await page.getByLabel('Next check', { exact: true }).selectOption('not measured');
+    expect(await page.locator('.hulls li').count()).toBe(4);
+    expect(await faults(page)).toEqual([]);
+    expect(await overflows(page)).toBe(false);
+  });
+});
