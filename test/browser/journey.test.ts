@@ -60,7 +60,7 @@ describeApp('from an empty yard', (app) => {
     await page.getByRole('link', { name: 'Yard', exact: true }).first().click();
     await page.getByRole('link', { name: /Sandpiper/ }).waitFor();
     await page.getByLabel('Search by name').fill('nothing like it');
-    await page.getByText('No hull has “nothing like it” in its name.').waitFor();
+    await page.getByText('No hull has “nothing like it” in its name').waitFor();
   });
 
   test.each([

@@ -48,7 +48,7 @@ describeApp('the yard', (app) => {
     // It is found as it was left.
     await page.getByText('1 of 4 hulls').waitFor();
     await page.getByLabel('Next check', { exact: true }).selectOption('due');
-    await page.getByRole('heading', { name: 'No hull is like that' }).waitFor();
+    await page.getByRole('heading', { name: 'Nothing found' }).waitFor();
     expect(await faults(page)).toEqual([]);
     await page.getByRole('button', { name: 'Show all hulls' }).click();
 
