@@ -3,8 +3,12 @@ import { median } from 'simple-statistics';
 import { compareWays } from '../src/fairing/plan/compareWays.ts';
 import { workPlan } from '../src/fairing/plan/workPlan.ts';
 import { fitProfile } from '../src/fit/posterior.ts';
+import { areasOf } from '../src/fit/surface/areas.ts';
+import { fitPanel } from '../src/fit/surface/fitPanel.ts';
+import { panelMap } from '../src/fit/surface/panelMap.ts';
 import { assess } from '../src/survey/assess.ts';
 import { readLog } from '../src/survey/log/readLog.ts';
+import { handPanel } from './handPanel.ts';
 import { handSurvey } from './handSurvey.ts';
 import { madeLog } from './madeLog.ts';
 import { references } from './references.ts';
@@ -75,6 +79,21 @@ const [ways, plan] = inTurn(
 );
 say('figures of all three ways (aim: under 50 ms)', ways);
 say('a whole plan, filled, with each line judged as it will be', plan);
+
+print('\nA panel of 8 lines by 25 stations, 6 placements athwart and 2 on diagonals');
+const { lines: panelLines, placements } = handPanel(8, 25, 6);
+const solved = fitPanel(panelLines, placements, 15);
+if (!solved.ok)
+  throw new Error(`the panel made for the bench could not be fitted: ${solved.reason}`);
+const [network, map, areas] = inTurn(
+  SMALL,
+  () => fitPanel(panelLines, placements, 15),
+  () => panelMap(solved, [0, 1500]),
+  () => areasOf(solved, [0, 1500], { tolerance: 1.5, over: 1500 }),
+);
+say('the network solved, all roughnesses (aim: under 50 ms)', network);
+say('its map with uncertainty', map);
+say('its areas, decided', areas);
 
 print('\nA log of 1,000,000 rows, one line');
 const million = madeLog(1_000_000);

@@ -1,0 +1,125 @@
+import { pairedMoments } from '../pairedMoments.ts';
+import { PROVEN } from '../proven.ts';
+import { straightened } from '../straightened.ts';
+import type { SystematicMode } from '../systematic.ts';
+import { bestPlane } from './bestPlane.ts';
+import type { Panel } from './fitPanel.ts';
+import { panelDraws } from './panelDraws.ts';
+import { breadth } from './panelMap.ts';
+import { lineHeights } from './panelSpace.ts';
+import { readStretches } from './readStretches.ts';
+
+/** How two shapes compare, both free of what nobody can know of them. */
+export interface Agreement {
+  /** Largest difference of the means, second less first, with its standard uncertainty and where. */
+  readonly size: number;
+  readonly u: number;
+  readonly at: number;
+  /** Index of the line, where more than one is compared. */
+  readonly line?: number;
+  readonly verdict: 'alike' | 'unlike' | 'undecided';
+}
+
+const PLACES = 33;
+const PAIRS = 150;
+
+/** Each line against the next outwards: their difference less its straight line, over what was read of both. Unlike where
+ *  at some station the difference is beyond the tolerance at 97.5 %; alike where it stays within it everywhere at that. */
+export function neighboursOf(
+  panel: Panel,
+  [from, to]: readonly [number, number],
+  tolerance: number,
+): readonly (Agreement & { readonly inner: number; readonly outer: number })[] {
+  const read = readStretches(panel);
+  const draws = panelDraws(panel, 0, PAIRS);
+  return Array.from({ length: panel.space.lines.length - 1 }, (_, i) => {
+    const low = Math.max(from, read[i][0], read[i + 1][0]);
+    const high = Math.min(to, read[i][1], read[i + 1][1]);
+    if (!(high > low)) return [];
+    const x = evenly(low, high);
+    const heights = lineHeights(panel.space, x);
+    const off = draws.map((c) => {
+      const inner = heights(c, i);
+      return straightened(
+        heights(c, i + 1).map((z, k) => z - inner[k]),
+        x,
+      );
+    });
+    return [{ inner: i, outer: i + 1, ...compared(off, x, 1, tolerance) }];
+  }).flat();
+}
+
+/** One panel against another on lines that answer to each other, such as port against starboard, or this season against
+ *  the last: difference of their departures, each off its best plane over those lines. Where either has no diagonal the
+ *  twist is taken off both. `lines`: indices in each, pair by pair, at least 2, the same places athwart. */
+export function comparePanels(
+  first: Panel,
+  second: Panel,
+  lines: readonly (readonly [number, number])[],
+  [from, to]: readonly [number, number],
+  tolerance: number,
+  {
+    firstSystematic = [],
+    secondSystematic = [],
+  }: {
+    readonly firstSystematic?: readonly SystematicMode[];
+    readonly secondSystematic?: readonly SystematicMode[];
+  } = {},
+): Agreement {
+  if (lines.length < 2) throw new RangeError(`at least 2 lines expected, got ${lines.length}`);
+  const x = evenly(from, to);
+  const off = [first, second].map((panel, side) => {
+    const own = lines.map((pair) => pair[side]);
+    const places = own.map((i) => panel.space.lines[i]);
+    const width = Float64Array.from(places);
+    const flatten = bestPlane(
+      own.flatMap(() => x),
+      places.flatMap((y) => x.map(() => y)),
+      own.flatMap((_, p) => x.map(() => breadth(width, p))),
+      [first, second].some(({ datum }) => datum !== 'plane'),
+    );
+    const heights = lineHeights(panel.space, x);
+    const modes = side === 0 ? firstSystematic : secondSystematic;
+    return panelDraws(panel, side * PAIRS, (side + 1) * PAIRS, modes).map((c) => {
+      const z = Float64Array.from(own.flatMap((i) => Array.from(heights(c, i))));
+      flatten(z);
+      return z;
+    });
+  });
+  const difference = off[1].map((z, d) => z.map((v, k) => v - off[0][d][k]));
+  const { line, ...rest } = compared(difference, x, lines.length, tolerance);
+  return { ...rest, ...(line !== undefined && { line: lines[line][0] }) };
+}
+
+function evenly(from: number, to: number): number[] {
+  return Array.from({ length: PLACES }, (_, i) => from + ((to - from) * i) / (PLACES - 1));
+}
+
+function compared(
+  draws: readonly Float64Array[],
+  x: readonly number[],
+  lines: number,
+  tolerance: number,
+): Agreement {
+  const n = draws[0].length;
+  let most = { size: 0, u: 0, place: 0 };
+  let surest = 0;
+  for (let place = 0; place < n; place++) {
+    const values = draws.map((z) => z[place]);
+    const { mean, deviation } = pairedMoments(values);
+    if (place === 0 || Math.abs(mean) > Math.abs(most.size)) {
+      most = { size: mean, u: deviation, place };
+    }
+    const above = values.filter((v) => v > tolerance).length;
+    const below = values.filter((v) => v < -tolerance).length;
+    surest = Math.max(surest, above / values.length, below / values.length);
+  }
+  const within = draws.filter((z) => z.every((v) => Math.abs(v) <= tolerance)).length;
+  return {
+    size: most.size,
+    u: most.u,
+    at: x[most.place % x.length],
+    ...(lines > 1 && { line: Math.floor(most.place / x.length) }),
+    verdict: surest >= PROVEN ? 'unlike' : within / draws.length >= PROVEN ? 'alike' : 'undecided',
+  };
+}
