@@ -1,4 +1,5 @@
 import { assess } from '../survey/assess.ts';
+import { assessPanels } from '../survey/panels/assessPanels.ts';
 import { readAssessArguments } from './assessArguments.ts';
 import { assessmentJson } from './assessmentJson.ts';
 import { assessmentText } from './assessmentText.ts';
@@ -15,10 +16,11 @@ export function assessCommand(args: readonly string[]): number {
   if (!read) return 1;
   const assessment = assess(read.survey, asked.options);
   const { resolution } = asked.options;
+  const panels = read.survey.across && assessPanels(assessment, asked.options);
   process.stdout.write(
     asked.json
-      ? `${JSON.stringify(assessmentJson(assessment, resolution))}\n`
-      : printable(assessmentText(assessment, read.recognised.assumed, resolution)),
+      ? `${JSON.stringify(assessmentJson(assessment, resolution, panels))}\n`
+      : printable(assessmentText(assessment, read.recognised.assumed, resolution, panels)),
   );
   return 0;
 }

@@ -1,13 +1,20 @@
 import type { Deepest } from '../fit/judge.ts';
 import type { LineAssessment, SurveyAssessment } from '../survey/assessment.ts';
 import type { EdgeAssessment } from '../survey/edge/edgeAssessment.ts';
+import type { PanelsAssessment } from '../survey/panels/assessPanels.ts';
 import { budgetJson, straightnessJson } from './budgetJson.ts';
 import { gaugeDivisions } from './gaugeDivisions.ts';
+import { panelsJson } from './panelsJson.ts';
 import { rounded } from './rounded.ts';
 
 /** The assessment as one plain object, lengths in mm, angles in degrees, rounded to what a micrometre
- *  or a ten-thousandth of a degree can carry. resolution: a gauge division asked for, mm. */
-export function assessmentJson(all: SurveyAssessment, resolution?: number) {
+ *  or a ten-thousandth of a degree can carry. resolution: a gauge division asked for, mm; panels: where
+ *  straightedges were laid across. */
+export function assessmentJson(
+  all: SurveyAssessment,
+  resolution?: number,
+  panels?: PanelsAssessment,
+) {
   const { survey, tolerance, limit, repeatability, edges, lines, remarks } = all;
   return {
     tolerance: { gap: rounded(tolerance.gap, 4), over: rounded(tolerance.over, 3) },
@@ -21,6 +28,7 @@ export function assessmentJson(all: SurveyAssessment, resolution?: number) {
     repeatability: { u: rounded(repeatability.mm, 4), from: repeatability.from },
     edges: edges.map(edgeJson),
     lines: lines.map((line) => lineJson(line, all)),
+    ...(panels && panelsJson(panels)),
     remarks: remarks.map(({ kind, line, words }) => ({ kind, ...(line && { line }), words })),
   };
 }

@@ -1,9 +1,11 @@
 import type { LineAssessment, Remark, SurveyAssessment } from '../survey/assessment.ts';
 import { measuredParts, showLine, showTolerance } from '../survey/figures.ts';
 import { lineWords } from '../survey/verdictWords.ts';
+import type { PanelsAssessment } from '../survey/panels/assessPanels.ts';
 import { budgetText } from './budgetText.ts';
 import { gaugeDivisions } from './gaugeDivisions.ts';
 import { layOut } from './layOut.ts';
+import { panelsText } from './panelsText.ts';
 
 /** The assessment as a table for people, then each line in words, then what else the readings suggest,
  *  then how sure each line's figures are and why.
@@ -12,6 +14,7 @@ export function assessmentText(
   all: SurveyAssessment,
   assumed: readonly string[],
   resolution?: number,
+  panels?: PanelsAssessment,
 ): string {
   const { survey, tolerance, limit, edges, lines, remarks } = all;
   const unit = survey.workUnit;
@@ -40,10 +43,11 @@ export function assessmentText(
     remarks.filter(about).map((r) => `Note: ${r.words}`);
   const overall = note((r) => r.about === 'survey');
   const more = note((r) => r.about !== 'survey');
+  const surfaces = panels === undefined ? [] : [panelsText(panels, all)];
   const sure = lines.map((line) => budgetText(line, all)).filter((text) => text !== '');
   const caution =
     'A measurement exhibit, not a condition survey. A soft, wet or flexing bottom is structure, not filler: stop and ask a qualified marine surveyor. Local codes and licensed practice come first.';
-  return `${[head.join('\n'), table, ...overall, ...words, ...more, ...sure, caution].join('\n\n')}\n`;
+  return `${[head.join('\n'), table, ...overall, ...words, ...surfaces, ...more, ...sure, caution].join('\n\n')}\n`;
 }
 
 function byDefault(houseDefault: boolean): string {

@@ -25,7 +25,7 @@ export function entriesFromSurvey(
   options: FromSurveyOptions = {},
 ): readonly Draft[] {
   const drafts = draftsOf(survey, options);
-  const reason = firstRefusal(drafts);
+  const reason = acrossRefusal(survey) ?? firstRefusal(drafts);
   if (reason !== undefined) throw new RangeError(reason);
   return drafts;
 }
@@ -34,7 +34,13 @@ export function entriesFromSurvey(
 export function whyNoEntries(survey: Survey): string | undefined {
   const logged = survey.lines.some((line) => line.placements.some(({ log }) => log !== undefined));
   const kept = { name: 'log', sha256: '0'.repeat(64), given: {} };
-  return firstRefusal(draftsOf(survey, logged ? { kept } : {}));
+  return acrossRefusal(survey) ?? firstRefusal(draftsOf(survey, logged ? { kept } : {}));
+}
+
+/** No kind of entry holds a placement across: to keep the rest without them would lose them in silence. */
+function acrossRefusal({ across }: Survey): string | undefined {
+  if (across === undefined) return undefined;
+  return 'its placements across the lines cannot be kept in the record; leave the rows of athwart and diagonal out, and assess the whole file on the command line';
 }
 
 function firstRefusal(drafts: readonly Draft[]): string | undefined {

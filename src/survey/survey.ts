@@ -89,6 +89,29 @@ export interface Placement {
   readonly later: readonly LaterStation[];
 }
 
+/** How a straightedge lay across lines: at one station, or on the diagonal. */
+export type Direction = 'athwart' | 'diagonal';
+
+/** A gap where a straightedge that lies across meets a line; `line` is that line's id. */
+export interface AcrossReading extends Reading {
+  readonly line: string;
+}
+
+/** One laying of the edge across lines of one side, along the panel, so that the deadrise is kept out of it. Like a
+ *  placement on a line it has an offset and a tilt of its own; where it meets a line it sees the height that is read
+ *  along it, and so ties the lines it crosses. What is said of stations along an edge is said here of offsets from the
+ *  keel. */
+export interface PlacementAcross extends Omit<
+  Placement,
+  'readings' | 'voids' | 'later' | 'log' | 'aftEnd' | 'aftMark'
+> {
+  readonly side: 'port' | 'starboard';
+  readonly direction: Direction;
+  readonly readings: readonly AcrossReading[];
+  readonly voids: readonly (VoidStation & { readonly line: string })[];
+  readonly later: readonly (LaterStation & { readonly line: string })[];
+}
+
 export type Face = 'marked' | 'other';
 
 export type EdgeKind = 'bar' | 'taut string' | 'laser line';
@@ -209,4 +232,6 @@ export interface Survey {
   /** What is known of the edges that placements name, beyond their length. */
   readonly edges?: readonly Edge[];
   readonly lines: readonly Line[];
+  /** Placements across lines; absent where there are none. */
+  readonly across?: readonly PlacementAcross[];
 }

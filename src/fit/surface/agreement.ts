@@ -15,7 +15,7 @@ export interface Agreement {
   readonly size: number;
   readonly u: number;
   readonly at: number;
-  /** Index of the line, where more than one is compared. */
+  /** Which of the lines compared, where there are more than one. */
   readonly line?: number;
   readonly verdict: 'alike' | 'unlike' | 'undecided';
 }
@@ -87,8 +87,7 @@ export function comparePanels(
     });
   });
   const difference = off[1].map((z, d) => z.map((v, k) => v - off[0][d][k]));
-  const { line, ...rest } = compared(difference, x, lines.length, tolerance);
-  return { ...rest, ...(line !== undefined && { line: lines[line][0] }) };
+  return compared(difference, x, lines.length, tolerance);
 }
 
 function evenly(from: number, to: number): number[] {

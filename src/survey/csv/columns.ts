@@ -26,6 +26,7 @@ const WORD_COLUMNS = [
   'line',
   'landmark',
   'placement',
+  'direction',
   'repeat',
   'held',
   'blocks_at',

@@ -1,7 +1,15 @@
 import { GAP_BOUNDS, LENGTH_BOUNDS, outside, type Bounds } from '../bounds.ts';
 import { UNNAMED_EDGE } from '../edge/edgeKnown.ts';
 import { readLength } from '../readingText.ts';
-import type { Edge, Face, GaugeReads, Held, SupportEvent, Tolerance } from '../survey.ts';
+import type {
+  Direction,
+  Edge,
+  Face,
+  GaugeReads,
+  Held,
+  SupportEvent,
+  Tolerance,
+} from '../survey.ts';
 import { readUnit, type CountedUnit } from '../units.ts';
 import { EDGE_KEYS, EdgeLines } from './edgeLines.ts';
 import { fault, type Fault } from './fault.ts';
@@ -129,6 +137,12 @@ function tolerance(text: string): Read<Tolerance> {
   return { value: { gap: gap.mm, over: over.mm, houseDefault: match[3] !== undefined } };
 }
 
+/** How a straightedge lay: nothing to say where it lay fore and aft. */
+export const readDirection = choice<Direction | 'fore and aft'>({
+  athwart: 'athwart',
+  diagonal: 'diagonal',
+  'fore and aft': 'fore and aft',
+});
 export const readHeld = choice<Held>({
   resting: 'resting',
   blocks: 'blocks',

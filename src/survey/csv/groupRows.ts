@@ -1,5 +1,5 @@
 import { lineName } from '../lineName.ts';
-import type { Side } from '../survey.ts';
+import type { Direction, Side } from '../survey.ts';
 import { fault, type Fault } from './fault.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 
@@ -7,6 +7,8 @@ import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 export interface Lay {
   readonly name: string;
   readonly repeat: number;
+  /** Where the straightedge lay across lines; the lay then has its rows on each of them. */
+  readonly direction?: Direction;
   readonly firstRow: number;
   readonly facts: LayFacts;
   readonly rows: readonly MeasuredRow[];
@@ -25,6 +27,7 @@ export interface LineRows {
 interface LayDraft {
   name: string;
   repeat: number;
+  direction?: Direction;
   firstRow: number;
   facts: LayFacts;
   rows: MeasuredRow[];
@@ -87,7 +90,7 @@ export function groupRows(
       `line ${name}`,
       row.row,
     );
-    const key = `${row.placement}\u0000${row.repeat}`;
+    const key = `${row.placement}\u0000${row.repeat}\u0000${row.direction ?? ''}`;
     const lay = line.lays.get(key) ?? newLay(row);
     const of = `line ${name}, placement ${lay.name}${lay.repeat > 1 ? `, repeat ${lay.repeat}` : ''}`;
     const layFacts = merge(lay.facts, row.lay, layColumns, of, row.row);
@@ -120,7 +123,8 @@ function newLine(name: string, row: MeasuredRow): LineDraft {
 }
 
 function newLay(row: MeasuredRow): LayDraft {
-  return { name: row.placement, repeat: row.repeat, firstRow: row.row, facts: {}, rows: [] };
+  const { placement: name, repeat, direction, row: firstRow } = row;
+  return { name, repeat, ...(direction && { direction }), firstRow, facts: {}, rows: [] };
 }
 
 function contradictsLine(line: LineDraft, row: MeasuredRow): Fault | undefined {

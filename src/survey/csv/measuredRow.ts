@@ -1,4 +1,4 @@
-import type { ExtraCells, GaugeReads, Placement, Side, Typed } from '../survey.ts';
+import type { Direction, ExtraCells, GaugeReads, Placement, Side, Typed } from '../survey.ts';
 
 /** What is said of a laying of the edge besides how it is held and on which support: in its rows, or once for all
  *  above the header. */
@@ -36,6 +36,8 @@ export interface MeasuredRow {
   readonly landmark?: string;
   readonly limit?: number;
   readonly placement: string;
+  /** Where the straightedge lay across lines. */
+  readonly direction?: Direction;
   readonly repeat: number;
   readonly lay: LayFacts;
   /** Absent only where the row says no more than that there is such a lay. */

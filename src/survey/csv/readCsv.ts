@@ -1,6 +1,7 @@
 import { timeFaults } from '../log/timeFaults.ts';
-import type { Line, Survey } from '../survey.ts';
+import type { Line, PlacementAcross, Survey } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
+import { acrossLays, type AcrossPart } from './acrossLays.ts';
 import { averageLog } from './averageLog.ts';
 import { checkLay } from './checkLay.ts';
 import type { GivenUnits, NeededUnit } from './columnUnits.ts';
@@ -9,6 +10,7 @@ import type { Fault, Warning } from './fault.ts';
 import { noRows, readHead, toSurvey } from './fileHead.ts';
 import { groupRows } from './groupRows.ts';
 import { layFacts, type LayDefaults } from './layFacts.ts';
+import type { LayFacts } from './measuredRow.ts';
 import { readRows, type RowsRead } from './readRows.ts';
 import { recognise, type Recognised } from './recognised.ts';
 import { splitFile } from './splitFile.ts';
@@ -51,7 +53,10 @@ export function readCsv(text: string, options: ReadCsvOptions = {}): CsvRead {
     : { rows: [], faults: [], warnings: [], blank: 0 };
 
   const built = build(rows, stated, options, workUnit, units.get('gap'));
-  const survey = toSurvey(conditions, workUnit, built.lines);
+  const survey: Survey = {
+    ...toSurvey(conditions, workUnit, built.lines),
+    ...(built.across.length > 0 && { across: built.across }),
+  };
   const faults = inOrder([...before, ...rows.faults, ...built.faults]);
   const warnings = inOrder([...found.warnings, ...rows.warnings, ...built.warnings]);
   const recognised = recognise(file, head.form, head.columns, units, conditions.recognised, {
@@ -66,6 +71,7 @@ export function readCsv(text: string, options: ReadCsvOptions = {}): CsvRead {
 
 interface Built {
   readonly lines: readonly Line[];
+  readonly across: readonly PlacementAcross[];
   readonly faults: readonly Fault[];
   readonly warnings: readonly Warning[];
   readonly assumed: readonly string[];
@@ -85,21 +91,48 @@ function build(
   const warnings: (readonly Warning[])[] = [];
   const assumed = new Set<string>();
 
-  const lines = grouped.lines.map(({ lays, ...line }): Line => {
-    const placements = lays.map((lay) => {
-      const facts = layFacts(lay, stated, defaults, assumed);
+  const parts: AcrossPart[] = [];
+  const lines = grouped.lines.map((rowsOfLine): Line => {
+    const { lays, ...line } = rowsOfLine;
+    const placements = lays.flatMap((lay) => {
+      const { aftEnd, aftMark, ...others } = layFacts(lay, stated, defaults, assumed);
+      const facts =
+        lay.direction === undefined
+          ? {
+              ...others,
+              ...(aftEnd !== undefined && { aftEnd }),
+              ...(aftMark !== undefined && { aftMark }),
+            }
+          : others;
       const again = lay.repeat > 1 ? `, repeat ${lay.repeat}` : '';
       const called = `line ${line.name}, placement ${lay.name}${again}`;
-      const checked = checkLay({ called, firstRow: lay.firstRow, facts, rows: lay.rows, kind });
+      const reach = lay.direction === undefined ? facts : withoutReach(facts);
+      const checked = checkLay({
+        called,
+        firstRow: lay.firstRow,
+        facts: reach,
+        rows: lay.rows,
+        kind,
+      });
       faults.push(checked.faults);
       warnings.push(checked.warnings);
       const kept = kind === 'log' ? averageLog(checked.good, gapUnit?.unit ?? 'mm') : checked.good;
       const id = `${line.name}/${lay.name}/${lay.repeat}`;
-      return toPlacement(id, lay.name, lay.repeat, facts, kept);
+      const placement = toPlacement(id, lay.name, lay.repeat, facts, kept);
+      if (lay.direction === undefined) return [placement];
+      parts.push({ line: rowsOfLine, lay, placement });
+      return [];
     });
     return { id: line.name, ...line, placements };
   });
-  return { lines, faults: faults.flat(), warnings: warnings.flat(), assumed: [...assumed] };
+  const { across, faults: contradictions } = acrossLays(parts);
+  faults.push(contradictions);
+  return { lines, across, faults: faults.flat(), warnings: warnings.flat(), assumed: [...assumed] };
+}
+
+/** Where an edge across ends is not said in stations, so none can lie beyond it. */
+function withoutReach<F extends LayFacts>({ edgeLength: _length, ...facts }: F) {
+  return facts;
 }
 
 function inOrder<T extends { readonly row: number }>(items: readonly T[]): readonly T[] {

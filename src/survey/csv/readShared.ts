@@ -2,7 +2,14 @@ import { FARTHEST_STATION, STATION_EXPECTED } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
 import type { Typed } from '../survey.ts';
 import type { LengthColumn } from './columns.ts';
-import { readAftMark, readBlocksAt, readFace, readGaugeReads, readHeld } from './conditions.ts';
+import {
+  readAftMark,
+  readBlocksAt,
+  readDirection,
+  readFace,
+  readGaugeReads,
+  readHeld,
+} from './conditions.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 import type { RowReader } from './rowReader.ts';
 import type { FileRow } from './splitFile.ts';
@@ -23,6 +30,7 @@ export function readShared(
   const limit = positive(reader, 'limit');
   const line = reader.words('line');
   const landmark = reader.words('landmark');
+  const direction = reader.choice('direction', readDirection);
   const weight = reader.count('weight');
   const note = reader.words('note');
   const extra = unknown.flatMap(({ place, name }) => {
@@ -38,6 +46,7 @@ export function readShared(
     lay: readLay(reader),
     source: `row ${row}`,
     ...(station === undefined ? {} : { station }),
+    ...(direction === undefined || direction === 'fore and aft' ? {} : { direction }),
     ...(line === undefined ? {} : { line }),
     ...(landmark === undefined ? {} : { landmark }),
     ...(limit === undefined ? {} : { limit }),

@@ -36,7 +36,8 @@ export function recognise(
   conditions: readonly RecognisedCondition[],
   found: { survey: Survey; blank: number; assumed: readonly string[] },
 ): Recognised {
-  const placements = found.survey.lines.flatMap((line) => line.placements);
+  const { lines, across = [] } = found.survey;
+  const placements = [...lines.flatMap((line) => line.placements), ...across];
   const count = (of: 'readings' | 'voids' | 'later') =>
     placements.reduce((sum, placement) => sum + placement[of].length, 0);
   return {
@@ -53,7 +54,7 @@ export function recognise(
       blank: found.blank,
       voids: count('voids'),
       later: count('later'),
-      lines: found.survey.lines.length,
+      lines: lines.length,
       placements: placements.length,
     },
   };

@@ -1,4 +1,5 @@
 import Papa from 'papaparse';
+import { acrossLaying } from '../acrossLaying.ts';
 import { exactDecimal } from '../exactText.ts';
 import { readLength } from '../readingText.ts';
 import type { ExtraCells, Line, Placement, Survey, Typed } from '../survey.ts';
@@ -13,6 +14,7 @@ type WorkUnit = 'mm' | 'in';
 interface OutRow {
   readonly line: Line;
   readonly placement: Placement;
+  readonly direction?: string;
   readonly station?: Typed;
   readonly gap?: Typed;
   readonly look?: number;
@@ -44,9 +46,9 @@ export function writeCsv(survey: Survey): string {
       throw new RangeError(`${name}: readings one by one expected, got a log`);
     }
   }
-  const rows = survey.lines.flatMap(lineRows);
+  const rows = [...survey.lines.flatMap(lineRows), ...acrossRows(survey)];
   refuseTwins(survey.lines);
-  const common = commonFacts(rows.map(({ placement }) => placement));
+  const common = commonFacts(rows);
   const stationUnit = unitFor(rows, ({ station }) => station?.mm, survey.workUnit);
   const gapUnit = unitFor(rows, ({ gap }) => gap?.mm, survey.workUnit);
   const columns = [
@@ -112,6 +114,7 @@ function allColumns(
     words('landmark', ({ line }) => line.landmark),
     length('limit', ({ line }) => line.limit),
     words('placement', ({ placement }) => placement.name),
+    words('direction', ({ direction }) => direction),
     count('repeat', ({ placement }) => unlessOne(placement.repeat)),
     words('held', (row) => lay('held', row)),
     length('block', (row) => lay('block', row)),
@@ -172,6 +175,23 @@ function lineRows(line: Line): readonly OutRow[] {
   });
 }
 
+/** Placements across, line by line: each row says on which line it stands. */
+function acrossRows({ lines, across = [] }: Survey): readonly OutRow[] {
+  return across.flatMap((whole) => {
+    const { direction, readings, voids, later } = whole;
+    const placement: Placement = { ...acrossLaying(whole), readings: [], voids: [], later: [] };
+    return [
+      ...readings,
+      ...voids.map(({ reason, ...rest }) => ({ ...rest, void: reason })),
+      ...later.map(({ reason, ...rest }) => ({ ...rest, later: reason })),
+    ].map(({ line: id, ...row }): OutRow => {
+      const line = lines.find((each) => each.id === id);
+      if (line === undefined) throw new RangeError(`line ${id}: expected one of the survey`);
+      return { ...row, line, placement, direction };
+    });
+  });
+}
+
 function refuseTwins(lines: readonly Line[]): void {
   const seen = new Set<string>();
   const once = (name: string) => {
@@ -188,13 +208,17 @@ function refuseTwins(lines: readonly Line[]): void {
 
 const commonKeys = ['held', ...LAY_KEYS] as const;
 
-function commonFacts(placements: readonly Placement[]): CommonFacts {
-  const [first] = placements;
+function commonFacts(rows: readonly OutRow[]): CommonFacts {
+  const all = rows.map(({ placement }) => placement);
+  const along = rows.filter(({ direction }) => direction === undefined);
+  const [first] = along.length > 0 ? along.map(({ placement }) => placement) : all;
   if (first === undefined) return {};
   return Object.fromEntries(
     commonKeys.flatMap((key) => {
       const value = first[key];
-      const same = placements.every((placement) => String(placement[key]) === String(value));
+      // Where an edge's aft end lies is asked of those laid fore and aft alone.
+      const asked = key === 'aftEnd' || key === 'aftMark' ? along.map((r) => r.placement) : all;
+      const same = asked.every((placement) => String(placement[key]) === String(value));
       return value !== undefined && same ? [[key, value]] : [];
     }),
   );
