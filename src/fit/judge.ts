@@ -7,6 +7,7 @@ import { pairedMoments } from './pairedMoments.ts';
 import { meanCoefficients, type Profile } from './posterior.ts';
 import { posteriorDraws } from './posteriorDraws.ts';
 import { PROVEN } from './proven.ts';
+import { sizeTold } from './sizeTold.ts';
 import { sectionsOf, type Section } from './sections.ts';
 import { withSystematic, type SystematicMode } from './systematic.ts';
 import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
@@ -116,11 +117,14 @@ export function judge(
   const surface = accountedSurfaces(heights(meanCoefficients(profile)), on, counted.typical);
   const told = sizesTold(all, counted);
   const weights = tailWeights(profile, from, tail, to);
+  const countedOn = { judged: [from, to], over, told: counted.typical } as const;
+  const hollow = deepest(told.hollows, on, surface.forHollow, 1);
+  const hump = deepest(told.humps, on, surface.forHump, -1);
   return {
     verdict: lineVerdict(sections, fairness),
     told: counted.typical,
-    hollow: deepest(told.hollows, on, surface.forHollow, 1),
-    hump: deepest(told.humps, on, surface.forHump, -1),
+    hollow: sizeTold(profile, hollow, 'hollow', countedOn),
+    hump: sizeTold(profile, hump, 'hump', countedOn),
     ...(weights && { tail: tailAngle(weights, coefficients, tail) }),
     sections,
     fairness,

@@ -7,6 +7,8 @@ export interface SplineBasis {
   /** The four basis functions that are not zero at x: writes their values into `out`,
    *  returns the index of the first. x outside the domain throws RangeError. */
   valuesAt(x: number, out: Float64Array): number;
+  /** Second derivative at break i: the sum of `bends[3·i + a]` times coefficient i + a, a = 0..2. */
+  readonly bends: Float64Array;
   /** Penalty ∫ (second derivative)² as a band: `penalty[4·j + d]` is the entry (j, j + d), d = 0..3. */
   readonly penalty: Float64Array;
 }
@@ -44,11 +46,13 @@ export function splineBasis(breaksGiven: ArrayLike<number>): SplineBasis {
   };
   const left = new Float64Array(4);
   const right = new Float64Array(4);
+  const bends = bendsOf(knots, m);
 
   return {
     breaks,
     size,
-    penalty: penaltyBand(knots, breaks, size),
+    bends,
+    penalty: penaltyBand(bends, breaks, size),
     valuesAt(x, out) {
       if (!(x >= first && x <= last)) {
         throw new RangeError(`x within ${first}..${last} expected, got ${x}`);
@@ -72,10 +76,7 @@ export function splineBasis(breaksGiven: ArrayLike<number>): SplineBasis {
   };
 }
 
-/** Dᵀ M D, where D takes coefficients to the second derivative at the breaks
- *  and M integrates the product of two broken lines. */
-function penaltyBand(knots: Float64Array, breaks: Float64Array, size: number): Float64Array {
-  const m = breaks.length;
+function bendsOf(knots: Float64Array, m: number): Float64Array {
   const rows = new Float64Array(3 * m);
   for (let i = 0; i < m; i++) {
     const whole = knots[i + 4] - knots[i + 2];
@@ -85,6 +86,13 @@ function penaltyBand(knots: Float64Array, breaks: Float64Array, size: number): F
     rows[3 * i + 2] = 6 / (whole * after);
     rows[3 * i + 1] = -rows[3 * i] - rows[3 * i + 2];
   }
+  return rows;
+}
+
+/** Dᵀ M D, where D takes coefficients to the second derivative at the breaks
+ *  and M integrates the product of two broken lines. */
+function penaltyBand(rows: Float64Array, breaks: Float64Array, size: number): Float64Array {
+  const m = breaks.length;
   const band = new Float64Array(4 * size);
   for (let i = 0; i < m; i++) {
     const before = i > 0 ? breaks[i] - breaks[i - 1] : 0;

@@ -91,7 +91,7 @@ function difference({ of, value, u, shown, chord }: ResultBudget, unit: WorkUnit
   const both = `standard uncertainty ${smallFigure(shown.u, in_)} there, ${smallFigure(u, in_)} here`;
   if (!chord) return [`The verdict's tail angle comes from draws: ${both}.`];
   return [
-    `The verdict's figure, ${showMeasured(shown.value, shown.u, unit)}, is of the ${of === 'hollow' ? 'deepest' : 'highest'} place wherever it may lie; this one is of one straight line at one place: ${both}. The verdict goes by its own.`,
+    `The verdict's figure, ${showMeasured(shown.value, shown.u, unit)}, is of the ${of === 'hollow' ? 'deepest' : 'highest'} place wherever it may lie, and allows for a corner there; this one is of one straight line at one place of an even bottom: ${both}. The verdict goes by its own.`,
   ];
 }
 

@@ -134,11 +134,12 @@ describe('a line’s uncertainty budget', () => {
     expect(shares[1]).toBeGreaterThan(shares[0] + 20);
   });
 
-  it('comes near the uncertainty of the verdict where the deepest place is plain', () => {
+  it('comes near the uncertainty of the verdict, which allows for a corner besides, where the deepest place is plain', () => {
     for (const result of budgets(hooked)) {
       if (Math.abs(result.shown.value) < 5 * result.shown.u) continue;
-      expect(Math.abs(result.u / result.shown.u - 1)).toBeLessThan(0.15);
-      expect(Math.abs(result.value - result.shown.value)).toBeLessThan(result.u / 2);
+      expect(result.u / result.shown.u).toBeGreaterThan(0.7);
+      expect(result.u / result.shown.u).toBeLessThan(1.15);
+      expect(Math.abs(result.value - result.shown.value)).toBeLessThan(result.shown.u);
     }
   });
 

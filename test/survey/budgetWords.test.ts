@@ -85,7 +85,7 @@ describe('a budget in words', () => {
   it('says where the verdict’s own figure differs, in size or in uncertainty', () => {
     const wider = { ...hollow, shown: { value: 2.14, u: 0.2 } };
     expect(budgetWords(wider, 'mm').notes).toEqual([
-      "The verdict's figure, 2.1 mm ± 0.4 mm, is of the deepest place wherever it may lie; this one is of one straight line at one place: standard uncertainty 0.20 mm there, 0.13 mm here. The verdict goes by its own.",
+      "The verdict's figure, 2.1 mm ± 0.4 mm, is of the deepest place wherever it may lie, and allows for a corner there; this one is of one straight line at one place of an even bottom: standard uncertainty 0.20 mm there, 0.13 mm here. The verdict goes by its own.",
     ]);
     expect(budgetWords({ ...hollow, shown: { value: 2.3, u: 0.127 } }, 'mm').notes).toHaveLength(1);
     expect(budgetWords({ ...tail, shown: { value: -0.41, u: 0.06 } }, 'mm').notes[0]).toContain(

@@ -1,0 +1,35 @@
+import { cornerDoubt } from './cornerDoubt.ts';
+import { countedWeights, type CountedOn } from './countedWeights.ts';
+import { dot } from './functionals.ts';
+import type { Deepest } from './judge.ts';
+import { meanCoefficients, type Profile } from './posterior.ts';
+
+/** The size of a departure as it is told, centred and widened by what the draws do not know of it; nothing is
+ *  decided by it.
+ *  - The deepest of all chords seeks out scatter: it stands deeper in the mean of the draws than in the mean
+ *    profile. Whether the mean profile's own chord was sought out as well, the readings do not say (of a flat
+ *    bottom beside a dent it was, of an even curve not): the middle of the two is told, and half their difference joins
+ *    the uncertainty.
+ *  - Where it is measured, and at both ends of its chord, the bottom may have a corner that a smooth profile rounds
+ *    off (`cornerDoubt`).
+ *  Mirroring a profile mirrors both to the last bit. */
+export function sizeTold(
+  profile: Profile,
+  found: Deepest,
+  of: 'hollow' | 'hump',
+  countedOn: CountedOn,
+): Deepest {
+  const { size, u, at, from, to } = found;
+  const weights = countedWeights(profile, found, of, countedOn);
+  const ofMean = weights ? dot(weights, meanCoefficients(profile)) : 0;
+  const half = (size - ofMean) / 2;
+  const stretch = countedOn.judged[1] - countedOn.judged[0];
+  const corner = weights
+    ? cornerDoubt(profile, weights, [at, from, to], stretch)
+    : { shift: 0, variance: 0 };
+  return {
+    ...found,
+    size: Math.max(0, size - half + corner.shift),
+    u: Math.sqrt(u * u + half * half + corner.variance),
+  };
+}
