@@ -3,6 +3,7 @@ import { compareCommand } from './compareCommand.ts';
 import { exhibitCommand } from './exhibitCommand.ts';
 import { planCommand } from './planCommand.ts';
 import { runningCommand } from './runningCommand.ts';
+import { serverSetupCommand } from './serverSetupCommand.ts';
 import { trendCommand } from './trendCommand.ts';
 import { worksheetCommand } from './worksheetCommand.ts';
 
@@ -12,6 +13,7 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[]) => number | Pr
   exhibit: exhibitCommand,
   plan: planCommand,
   running: runningCommand,
+  'server-setup': serverSetupCommand,
   trend: trendCommand,
   worksheet: worksheetCommand,
 };
@@ -35,6 +37,8 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
                          [--tolerance … and the other lengths, as for assess]
   aftrun trend A.csv B.csv C.csv … [--csv] [options as for compare]
   aftrun running FILE.json [--json]
+  aftrun server-setup https://server.example:6984/yard --admin NAME
+                         [--members "ann, tablet-2"] [--admins office]
 
 Lengths take a unit: 1.5mm, 1/16in, "3/32 in". Exit status: 0 every line assessed,
 1 the file could not be used, 2 wrong arguments.

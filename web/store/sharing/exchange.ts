@@ -1,0 +1,214 @@
+import { HULL_FILTER } from '../../../src/book/serverSetup/designDocument.ts';
+import type { Change, Database, Seq, StoredDocument } from '../database.ts';
+import { entryIn, isDesign } from '../entryStore.ts';
+import { serverFailureOf } from './serverFailure.ts';
+
+/** Whether entries with files are meant, or those without: each go by themselves, so that readings pass photos. */
+export type Files = 'yes' | 'no';
+
+/** An entry that the server refuses to take. It stands here all the same. */
+export interface Denied {
+  readonly id: string;
+  readonly why: string;
+}
+
+/** A document that came and cannot be read as an entry. It is kept. */
+export interface Odd {
+  readonly id: string;
+  readonly reason: string;
+}
+
+interface Replication extends PromiseLike<{ readonly docs_written: number }> {
+  on(event: 'denied', heard: (denied: unknown) => void): Replication;
+  on(
+    event: 'change',
+    heard: (change: { readonly docs: readonly StoredDocument[] }) => void,
+  ): Replication;
+  cancel(): void;
+}
+
+/** What the exchange asks of a PouchDB database beside what the store does. */
+interface Shared extends Database {
+  readonly replicate: {
+    to(other: Database, options: object): Replication;
+    from(other: Database, options: object): Replication;
+  };
+}
+
+interface ChangesSince {
+  changes(options: { readonly since: Seq; readonly include_docs: true }): PromiseLike<{
+    readonly results: readonly Change[];
+  }>;
+}
+
+interface ByKeys {
+  allDocs(options: { readonly keys: readonly string[]; readonly conflicts: true }): Promise<{
+    readonly rows: readonly {
+      readonly key: string;
+      readonly value?: { readonly rev: string } | null;
+    }[];
+  }>;
+}
+
+const BATCH = { no: 500, yes: 4 } as const;
+
+/** Gives a server what it has not of a hull's entries; those that it refused. Rejects with the error of either. */
+export async function push(
+  local: Database,
+  remote: Database,
+  files: Files,
+  signal: AbortSignal,
+): Promise<readonly Denied[]> {
+  const selector = { _attachments: { $exists: files === 'yes' } };
+  return pushed(local, remote, { selector, batch_size: BATCH[files] }, signal);
+}
+
+/** Offers a server again what it refused: replication by itself never does. */
+export async function pushAgain(
+  local: Database,
+  remote: Database,
+  ids: readonly string[],
+  signal: AbortSignal,
+): Promise<readonly Denied[]> {
+  return pushed(local, remote, { doc_ids: [...ids], since: 0, checkpoint: false }, signal);
+}
+
+/** Takes from a server what this device has not of a hull; how many documents came, and those that are no entries. */
+export async function pull(
+  local: Database,
+  remote: Database,
+  hull: string,
+  files: Files,
+  signal: AbortSignal,
+): Promise<{ readonly written: number; readonly odd: readonly Odd[] }> {
+  const odd: Odd[] = [];
+  const replication = (local as Shared).replicate.from(remote, {
+    filter: HULL_FILTER,
+    query_params: { files, hull },
+    batch_size: BATCH[files],
+  });
+  replication.on('change', ({ docs }) => {
+    for (const document of docs) {
+      const read = entryIn(document);
+      if (!read.ok) odd.push({ id: document._id, reason: `${read.reason}, found ${read.found}` });
+    }
+  });
+  const { docs_written: written } = await ended(replication, signal);
+  return { written, odd };
+}
+
+/** Gives a server what it has not of some entries, one by one, so that one that cannot be given stops no other. */
+export async function pushSingly(
+  local: Database,
+  remote: Database,
+  ids: readonly string[],
+  signal: AbortSignal,
+): Promise<readonly Denied[]> {
+  const denied: Denied[] = [];
+  for (const id of ids) {
+    if (signal.aborted) break;
+    try {
+      denied.push(...(await pushAgain(local, remote, [id], signal)));
+    } catch (error) {
+      denied.push({ id, why: serverFailureOf(error).detail });
+    }
+  }
+  return denied;
+}
+
+/** Takes documents from a server one by one, so that one that cannot be had stops no other. */
+export async function pullSingly(
+  local: Database,
+  remote: Database,
+  ids: readonly string[],
+  signal: AbortSignal,
+): Promise<readonly Odd[]> {
+  const odd: Odd[] = [];
+  for (const id of ids) {
+    if (signal.aborted) break;
+    const options = { doc_ids: [id], since: 0, checkpoint: false };
+    try {
+      await ended((local as Shared).replicate.from(remote, options), signal);
+    } catch (error) {
+      odd.push({ id, reason: `it could not be fetched: ${serverFailureOf(error).detail}` });
+    }
+  }
+  return odd;
+}
+
+/** The entries of a hull that were written here and came from no server, as far as is known: what stands after the
+ *  places up to which entries without and with files were given. */
+export async function waitingSince(
+  local: Database,
+  given: Readonly<Record<Files, Seq>>,
+): Promise<readonly string[]> {
+  const from = { no: Number(given.no), yes: Number(given.yes) };
+  const since = Math.min(from.no, from.yes);
+  const { results } = await (local as unknown as ChangesSince).changes({
+    since,
+    include_docs: true,
+  });
+  return results
+    .filter(({ id, seq, deleted, doc }) => {
+      if (deleted === true || isDesign(id)) return false;
+      return Number(seq) > from[doc?.['_attachments'] === undefined ? 'no' : 'yes'];
+    })
+    .map(({ id }) => id);
+}
+
+/** Of some documents of the server, the ids of those that this device has not. `revs`: the revisions that they end in
+ *  there; with none, any content counts. */
+export async function missingHere(
+  local: Database,
+  changes: readonly { readonly id: string; readonly revs: readonly string[] }[],
+): Promise<readonly string[]> {
+  const { rows } = await (local as unknown as ByKeys).allDocs({
+    keys: changes.map(({ id }) => id),
+    conflicts: true,
+  });
+  return changes
+    .filter(({ revs }, i) => {
+      const rev = rows[i]?.value?.rev;
+      return rev === undefined || revs.length > 1 || (revs.length === 1 && revs[0] !== rev);
+    })
+    .map(({ id }) => id);
+}
+
+async function pushed(
+  local: Database,
+  remote: Database,
+  options: object,
+  signal: AbortSignal,
+): Promise<readonly Denied[]> {
+  const denied: Denied[] = [];
+  const replication = (local as Shared).replicate.to(remote, options);
+  replication.on('denied', (what) => denied.push(deniedIn(what)));
+  await ended(replication, signal);
+  return denied;
+}
+
+async function ended(
+  replication: Replication,
+  signal: AbortSignal,
+): Promise<{ readonly docs_written: number }> {
+  const cancel = (): void => replication.cancel();
+  signal.addEventListener('abort', cancel);
+  try {
+    return await replication;
+  } finally {
+    signal.removeEventListener('abort', cancel);
+  }
+}
+
+function deniedIn(what: unknown): Denied {
+  const error = ((what as { readonly doc?: unknown }).doc ?? what) as {
+    readonly id?: string;
+    readonly docId?: string;
+    readonly reason?: string;
+    readonly message?: string;
+  };
+  return {
+    id: error.id ?? error.docId ?? '',
+    why: (error.reason ?? error.message ?? 'refused').slice(0, 300),
+  };
+}

@@ -1,0 +1,71 @@
+import * as v from 'valibot';
+
+import { isKey } from '../../../src/book/id.ts';
+
+/** What of a yard this device carries. */
+export type Carry =
+  | { readonly what: 'all' }
+  /** These hulls and, with `season`, every hull of which anything was entered this year. */
+  | { readonly what: 'chosen'; readonly hulls: readonly string[]; readonly season: boolean };
+
+/** With which server this device shares its record, and as whom. Kept on the device only: nothing here is ever an
+ *  entry, nor in an export, nor in a message. */
+export interface SharingSettings {
+  readonly server: string;
+  readonly database: string;
+  readonly user: string;
+  readonly password: string;
+  readonly carry: Carry;
+}
+
+const STORED_AT = 'aftrun-sharing';
+
+const text = v.pipe(v.string(), v.maxLength(500));
+const schema = v.object({
+  server: text,
+  database: text,
+  user: text,
+  password: text,
+  carry: v.variant('what', [
+    v.object({ what: v.literal('all') }),
+    v.object({
+      what: v.literal('chosen'),
+      hulls: v.array(v.pipe(v.string(), v.check(isKey))),
+      season: v.boolean(),
+    }),
+  ]),
+});
+
+type Place = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
+
+/** The settings that stand; absent where nothing is shared, or what is kept cannot be read. */
+export function readSharing(place: Place | undefined): SharingSettings | undefined {
+  try {
+    const stored = place?.getItem(STORED_AT);
+    if (stored === null || stored === undefined) return undefined;
+    const read = v.safeParse(schema, JSON.parse(stored));
+    return read.success ? read.output : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Keeps settings, or with none forgets them; whether the browser did. */
+export function keepSharing(
+  place: Place | undefined,
+  settings: SharingSettings | undefined,
+): boolean {
+  try {
+    if (settings === undefined) place?.removeItem(STORED_AT);
+    else place?.setItem(STORED_AT, JSON.stringify(settings));
+    return place !== undefined;
+  } catch {
+    return false;
+  }
+}
+
+/** Whether this device carries a hull of which something was entered at a time (ms). `year`: this season's. */
+export function carries(carry: Carry, hull: string, time: number, year: number): boolean {
+  if (carry.what === 'all' || carry.hulls.includes(hull)) return true;
+  return carry.season && new Date(time).getUTCFullYear() === year;
+}
