@@ -33,12 +33,14 @@ const NAMES: Readonly<Record<KindName, string>> = {
   placement: 'a laying of the edge',
   reading: 'a reading',
   repair: 'a repair',
+  'running particulars': 'particulars for the running trim',
   sheet: 'a worksheet issued',
   signature: 'a signature',
   straightedge: 'a straightedge',
   support: 'the supports',
   survey: 'the survey’s own facts',
   void: 'a void',
+  'weight item': 'a weight',
 };
 
 /** The act that these entries make up, in words. A reading that began a new laying is the reading. */

@@ -56,7 +56,12 @@ const since = v.optional(
 const item = v.variant(
   'act',
   [
-    v.strictObject({ act: v.literal('aboard'), ...weighed, at: place }),
+    v.strictObject({
+      act: v.literal('aboard'),
+      ...weighed,
+      at: place,
+      weighed: v.exactOptional(v.literal('as now', 'expected as now')),
+    }),
     v.strictObject({ act: v.literal('removed'), ...weighed, from: place, since }),
     v.strictObject({ act: v.literal('added'), ...weighed, to: place, since }),
     v.strictObject({ act: v.literal('moved'), ...weighed, from: place, to: place, since }),

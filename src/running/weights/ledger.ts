@@ -27,7 +27,12 @@ interface Weighed {
 /** A line of the ledger. The boat itself, weighed or estimated, is an item like any other; a repower is written as
  *  what was removed, added and moved. */
 export type LedgerItem =
-  | (Weighed & { readonly act: 'aboard'; readonly at: Place })
+  | (Weighed & {
+      readonly act: 'aboard';
+      readonly at: Place;
+      /** Weighed after the changes of now, which are in its figure: before them it was lighter or heavier by those. */
+      readonly weighed?: 'as now';
+    })
   | (Weighed & { readonly act: 'removed'; readonly from: Place; readonly since: Since })
   | (Weighed & { readonly act: 'added'; readonly to: Place; readonly since: Since })
   | (Weighed & {

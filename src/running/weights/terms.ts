@@ -46,20 +46,25 @@ export function termsOf(items: readonly LedgerItem[]): Terms {
       ...(height && { height: variable(`${thing} height ${JSON.stringify(height)}`, height) }),
     };
   };
+  const weighedNow = items.some((item) => item.act === 'aboard' && item.weighed === 'as now');
   const all = items.flatMap(
     (item, i): { readonly term: Term; readonly in: (s: LoadState) => boolean }[] => {
       if (item.act === 'aboard') return [{ term: termAt(item, i, item.at, 1), in: () => true }];
-      const counts = (state: LoadState) => countsIn(item.since, state);
+      // Changes that were aboard when the boat was weighed are taken out of what it was before them.
+      const back = weighedNow && item.since === 'as now';
+      const counts = (state: LoadState) =>
+        back ? !countsIn('as now', state) : countsIn(item.since, state);
+      const change = (place: Place, sign: 1 | -1) => ({
+        term: termAt(item, i, place, back ? (-sign as 1 | -1) : sign),
+        in: counts,
+      });
       switch (item.act) {
         case 'removed':
-          return [{ term: termAt(item, i, item.from, -1), in: counts }];
+          return [change(item.from, -1)];
         case 'added':
-          return [{ term: termAt(item, i, item.to, 1), in: counts }];
+          return [change(item.to, 1)];
         case 'moved':
-          return [
-            { term: termAt(item, i, item.from, -1), in: counts },
-            { term: termAt(item, i, item.to, 1), in: counts },
-          ];
+          return [change(item.from, -1), change(item.to, 1)];
       }
     },
   );

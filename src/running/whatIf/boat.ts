@@ -1,4 +1,5 @@
 import type { TailAngle } from '../../fit/tail.ts';
+import type { Estimate } from '../estimate.ts';
 import type { Flap, PlaningHull, Running, Thrust } from '../planing/running.ts';
 import { tailFlap } from '../planing/tailFlap.ts';
 import type { Water } from '../planing/water.ts';
@@ -7,6 +8,8 @@ import { statesOf, type LedgerItem, type LoadState } from '../weights/ledger.ts'
 /** A boat of which is asked what a change would do. */
 export interface WhatIfBoat {
   readonly hull: PlaningHull;
+  /** Beam (mm) and deadrise (degrees) as far as they are known, where not exactly; `hull` has their expectation. */
+  readonly doubt?: { readonly beam?: Estimate; readonly deadrise?: Estimate };
   readonly water: Water;
   readonly items: readonly LedgerItem[];
   /** Of the bottom as measured: angle in degrees, positive turned down, and length in mm. Absent: taken as fair. */

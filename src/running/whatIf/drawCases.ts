@@ -2,6 +2,7 @@ import { drawn } from '../estimate.ts';
 import { normalSequence } from '../../fit/normalSequence.ts';
 import { equilibrium } from '../planing/equilibrium.ts';
 import { limitBand } from '../planing/porpoising.ts';
+import type { PlaningHull } from '../planing/running.ts';
 import { ANALOGY } from '../planing/tailFlap.ts';
 import { drawLoads } from '../weights/drawLoads.ts';
 import { flapsIn, stateIn, type Case, type WhatIfBoat } from './boat.ts';
@@ -28,7 +29,7 @@ export function drawCases(
   draws: number,
 ): readonly (readonly (readonly (DrawnRun | undefined)[])[])[] {
   const ledger = drawLoads(boat.items);
-  const size = ledger.size + OWN;
+  const size = ledger.size + OWN + (boat.doubt === undefined ? 0 : OF_HULL);
   const pairs = Math.ceil(draws / 2);
   const normals = normalSequence(pairs * size);
   const boats = Array.from({ length: 2 * pairs }, (_, k) => {
@@ -47,7 +48,8 @@ export function drawCases(
           : (boat.tail.angle + boat.tail.u * own[0]) * drawn(ANALOGY, own[1]);
       const within = drawn({ low: 0, high: 1 }, own[2]);
       const method = drawn(METHOD, own[3]);
-      const { hull, water, thrust, friction, gravity } = boat;
+      const hull = drawnHull(boat, own[OWN], own[OWN + 1]);
+      const { water, thrust, friction, gravity } = boat;
       return speeds.map((speed, i): DrawnRun | undefined => {
         if (load === undefined) return undefined;
         const runs = equilibrium(
@@ -69,6 +71,19 @@ export function drawCases(
     });
   });
 }
+
+function drawnHull({ hull, doubt }: WhatIfBoat, first: number, second: number): PlaningHull {
+  if (doubt === undefined) return hull;
+  const { beam, deadrise } = doubt;
+  return {
+    ...hull,
+    ...(beam && { beam: drawn(beam, first) }),
+    ...(deadrise && { deadrise: drawn(deadrise, second) }),
+  };
+}
+
+/** And where beam or deadrise is in doubt. */
+const OF_HULL = 2;
 
 /** Normal numbers that a draw needs besides its weights: tail, analogy, limit, method. */
 const OWN = 4;

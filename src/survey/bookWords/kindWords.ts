@@ -6,6 +6,7 @@ import { noteWords } from './noteWords.ts';
 import { photoWords } from './photoWords.ts';
 import { laterWords, placementWords, readingWords, voidWords } from './readingWords.ts';
 import { acceptanceWords, controlLineWords } from './seasonWords.ts';
+import { runningParticularsWords, weightItemWords } from './weightWords.ts';
 import { signatureWords } from './signatureWords.ts';
 import { conditionWords, supportWords, surveyWords } from './surveyWords.ts';
 import {
@@ -39,10 +40,12 @@ export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
   placement: placementWords,
   reading: readingWords,
   repair: repairWords,
+  'running particulars': runningParticularsWords,
   sheet: sheetWords,
   signature: signatureWords,
   straightedge: straightedgeWords,
   support: supportWords,
   survey: surveyWords,
   void: voidWords,
+  'weight item': weightItemWords,
 };

@@ -9,6 +9,7 @@ export const BOOK_GROUPS = {
   readings: 'Layings and readings',
   work: 'Gates, work and repairs',
   seasons: 'Seasons compared',
+  weights: 'Weights and running trim',
   remarks: 'Remarks, photos, signatures',
   strikes: 'Strikes and undo',
   other: 'Other',

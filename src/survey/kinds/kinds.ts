@@ -19,12 +19,14 @@ import { photoKind } from './photo.ts';
 import { placementKind } from './placement.ts';
 import { readingKind } from './reading.ts';
 import { repairKind } from './repair.ts';
+import { runningParticularsKind } from './runningParticulars.ts';
 import { sheetKind } from './sheet.ts';
 import { signatureKind } from './signature.ts';
 import { straightedgeKind } from './straightedge.ts';
 import { supportKind } from './support.ts';
 import { surveyKind } from './survey.ts';
 import { voidKind } from './void.ts';
+import { weightItemKind } from './weightItem.ts';
 
 /** Every kind of entry that this room reads. A new kind is a file beside these, a line here, and an example
  *  in a file of fixtures/book/kinds-v1-*.json. Fields may be added to a kind; none changes its meaning, none becomes required. */
@@ -48,12 +50,14 @@ export const KINDS = {
   placement: placementKind,
   reading: readingKind,
   repair: repairKind,
+  'running particulars': runningParticularsKind,
   sheet: sheetKind,
   signature: signatureKind,
   straightedge: straightedgeKind,
   support: supportKind,
   survey: surveyKind,
   void: voidKind,
+  'weight item': weightItemKind,
 } as const;
 
 export type KindName = keyof typeof KINDS;

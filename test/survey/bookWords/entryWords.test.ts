@@ -49,6 +49,7 @@ describe('the words of an entry', () => {
       'held',
       'face',
       'method',
+      'survey',
       'surveys',
       'strokes',
       'rows',
@@ -59,6 +60,10 @@ describe('the words of an entry', () => {
       if (typeof value !== 'object' || value === null) return [];
       // A length counts by its text, and a share of a file by its rows, below.
       if ('mm' in value && 'text' in value) return [];
+      // A mass, speed or angle counts by its text too.
+      if (['kg', 'mps', 'degrees'].some((unit) => unit in value) && 'text' in value) {
+        return texts(value.text);
+      }
       return Object.entries(value)
         .filter(([field]) => !otherwise.includes(field))
         .flatMap(([, item]) => texts(item));
