@@ -1,5 +1,6 @@
 import type { BoatFile } from '../running/file/readBoat.ts';
 import { showMass } from '../running/massUnits.ts';
+import { showPlaceFigure } from '../running/showFigure.ts';
 import { showSpeed } from '../running/speedUnits.ts';
 import { statesOf } from '../running/weights/ledger.ts';
 import { loadOf, type Figure } from '../running/weights/loads.ts';
@@ -7,13 +8,12 @@ import type { CaseAtSpeed, WhatIf } from '../running/whatIf/whatIf.ts';
 import { beginsWords, caseTitle, whatIfWords } from '../running/whatIf/whatIfWords.ts';
 import { showAngle } from '../survey/figures.ts';
 import { capital } from '../survey/sentence.ts';
-import { showLength } from '../survey/units.ts';
 import { layOut } from './layOut.ts';
 
 /** What `aftrun running` prints for people: loads, trim against speed by case, and the reading in words. */
 export function runningText(file: BoatFile, found: WhatIf): string {
   const { name, boat, units } = file;
-  const place = (figure: Figure) => showFigure(figure, units.length);
+  const place = (figure: Figure) => showPlaceFigure(figure, units.length);
   const loads = statesOf(boat.items).map((state) => {
     const load = loadOf(boat.items, state);
     if (!load.ok) return [capital(state), load.reason, '', ''];
@@ -95,11 +95,4 @@ function remarksOn({ cases: [now] }: WhatIf): readonly string[] {
         ]
       : []),
   ];
-}
-
-function showFigure({ value, u }: Figure, unit: 'mm' | 'in'): string {
-  const decimals = unit === 'in' ? 1 : 0;
-  const shown = `${showLength(value, { unit, decimals })} ${unit}`;
-  const spread = Math.max(2 * u, unit === 'in' ? 2.54 : 1);
-  return u > 0 ? `${shown} ± ${showLength(spread, { unit, decimals })} ${unit}` : shown;
 }

@@ -5,6 +5,7 @@ import { entriesFromSurvey } from '../../src/survey/entriesFromSurvey.ts';
 import { draftOf, stampAll } from '../../src/survey/kinds/draft.ts';
 import text from './demo.csv?raw';
 import { DEMO_HULL, DEMO_SURVEY } from './demoHull.ts';
+import { demoWeights } from './demoWeights.ts';
 
 const AT = Date.UTC(2026, 2, 14, 9, 0, 0);
 
@@ -59,6 +60,7 @@ export function demoEntries(): readonly Entry[] {
       denominator: 32,
     }),
     ...entriesFromSurvey(survey, { as: 'single' }),
+    ...demoWeights(),
   ];
   const ids = drafts.map(({ scope }, place) =>
     entryId({

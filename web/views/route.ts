@@ -6,6 +6,7 @@ export type Route =
   | { readonly at: 'survey'; readonly hull: string; readonly survey: string; readonly page: Page }
   | { readonly at: 'import'; readonly hull: string }
   | { readonly at: 'seasons'; readonly hull: string }
+  | { readonly at: 'running'; readonly hull: string }
   | { readonly at: 'book'; readonly hull: string }
   | { readonly at: 'nowhere'; readonly address: string };
 
@@ -33,6 +34,7 @@ export function readRoute(hash: string): Route {
   if (parts.length === 2) return { at: 'hull', hull };
   if (second === 'import' && parts.length === 3) return { at: 'import', hull };
   if (second === 'seasons' && parts.length === 3) return { at: 'seasons', hull };
+  if (second === 'running' && parts.length === 3) return { at: 'running', hull };
   if (second === 'book' && parts.length === 3) return { at: 'book', hull };
   if (second !== 'survey' || survey === undefined || !KEY.test(survey)) return nowhere;
   const found = PAGES.find((each) => each === page);
@@ -54,6 +56,8 @@ export function writeRoute(route: Route): string {
       return `#/hull/${route.hull}/import`;
     case 'seasons':
       return `#/hull/${route.hull}/seasons`;
+    case 'running':
+      return `#/hull/${route.hull}/running`;
     case 'book':
       return `#/hull/${route.hull}/book`;
     case 'survey': {
