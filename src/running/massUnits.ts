@@ -24,7 +24,7 @@ export function massUnitNamed(word: string): MassUnit | undefined {
 export function showMass(kg: number, unit: MassUnit, u = 0): string {
   const size = kg / MASS_UNITS[unit];
   const spread = (2 * u) / MASS_UNITS[unit];
-  const step = spread >= 100 ? 10 : 1;
+  const step = spread >= 50 ? 10 : spread >= 20 ? 5 : 1;
   const shown = (value: number) => `${Math.round(value / step) * step + 0} ${unit}`;
   return u > 0
     ? `${shown(size)} ± ${Math.max(1, Math.ceil(spread / step - 1e-9)) * step} ${unit}`

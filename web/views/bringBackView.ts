@@ -16,7 +16,7 @@ export interface BringBack {
 }
 
 /** Heavier than this part of the boat, nobody moves it. House default, no source. */
-const MOVABLE = 0.2;
+const MOVABLE = 0.25;
 
 /** What brings LCG of the boat as now to `target` (mm): a mass at `x`, or a move of an item that is aboard.
  *  `foremost`: where the bow ends, as far as that is known. */

@@ -78,7 +78,8 @@ function changeWords(change: CaseChange, found: WhatIf, units: WordUnits): strin
   return `${name}: trim ${showChange(change.trim)}; ${way}${cost}.`;
 }
 
-function leverWords(found: WhatIf): readonly string[] {
+/** Which lever does more, and what that means for grinding; empty where only one was asked or one is not told. */
+export function leverWords(found: WhatIf): readonly string[] {
   const larger = largerLever(found);
   if (larger === undefined) return [];
   if (larger.lever === 'neither') {
