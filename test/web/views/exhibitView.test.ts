@@ -124,7 +124,7 @@ describe('what an exhibit leaves open', () => {
     expect(voids.length).toBeGreaterThan(0);
     const said = viewOf('two-placements').notRead.find(({ what }) => what.includes('void'));
     for (const { station, reason } of voids) {
-      expect(said?.items.join(' ')).toContain(`${station.text}`);
+      expect(said?.items.join(' ')).toContain(station.text);
       expect(said?.items.join(' ')).toContain(reason);
     }
     const [line] = survey.lines;
