@@ -30,7 +30,9 @@ test('units are known by the words that people write, and by no others', () => {
 });
 
 test('a mass is shown with what it may be out by and no finer', () => {
-  expect(showMass(5510 * MASS_UNITS.lb, 'lb', 31 * MASS_UNITS.lb)).toBe('5510 lb ± 62 lb');
+  expect(showMass(5510 * MASS_UNITS.lb, 'lb', 31 * MASS_UNITS.lb)).toBe('5510 lb ± 70 lb');
+  expect(showMass(424, 'kg', 21)).toBe('425 kg ± 45 kg');
+  expect(showMass(24.2, 'kg', 2.1)).toBe('24 kg ± 5 kg');
   expect(showMass(2499.3, 'kg', 61)).toBe('2500 kg ± 130 kg');
   expect(showMass(-0.2, 'kg')).toBe('0 kg');
 });

@@ -176,6 +176,16 @@ function wordsIn(
     ...(room(first.limit.low, scale.low)
       ? [{ x: x(first.speed), y: y(scale.low) - 0.7 * em, text: 'stable', anchor: 'start' }]
       : []),
+    ...(x(scale.to) - x(last.speed) > 3 * em
+      ? [
+          {
+            x: x(last.speed),
+            y: y((last.limit.low + last.limit.high) / 2) + 1.6 * em,
+            text: 'limit',
+            anchor: 'start',
+          },
+        ]
+      : []),
   ].map(({ anchor, ...rest }) => ({
     ...rest,
     x: anchor === 'end' ? rest.x - 5.2 * em : rest.x + 0.4 * em,

@@ -36,11 +36,13 @@ export function readTypedFigure<K extends FigureKind>(
   const text = typed.trim().replaceAll('−', '-');
   if (text === '') return { is: 'absent' };
   const { field, read, like } = FIGURES[kind];
-  const bare = text.replace(/\s*(°|degrees?)$/i, '');
-  const whole = /\d\.?$/.test(bare) ? `${bare} ${kind === 'angle' ? 'deg' : unit}` : text;
+  const [range, ...likeliest] = text.split(/(?=\s*,\s*likeliest)/i);
+  const bare = range.replace(/\s*(°|degrees?)$/i, '');
+  const unitMeant = kind === 'angle' ? ' deg' : ` ${unit}`;
+  const whole = `${bare}${/\d\.?$/.test(bare) ? unitMeant : ''}${likeliest.join('')}`;
   const estimate = readEstimate(whole, read);
   if (estimate === undefined) return { is: 'problem', found: typed, expected: like(unit) };
-  const said = kind === 'angle' ? `${bare}°` : whole;
+  const said = kind === 'angle' ? `${bare}°${likeliest.join('')}` : whole;
   return {
     is: 'figure',
     figure: { [field]: asStated(estimate), text: said } as unknown as TypedFigure<K>,

@@ -107,3 +107,15 @@ test('a share of draws is never told as all or none', () => {
 test('refuses a speed that is none', () => {
   expect(() => whatIf(boat, [0], at)).toThrow(RangeError);
 });
+
+test('a deadrise that is in doubt widens what is told, and its absence changes nothing', () => {
+  const wide = ask({ doubt: { deadrise: { low: 14, high: 24 } } });
+  const width = (found: ReturnType<typeof ask>) => {
+    const spread = found.cases[0].curve.find(({ speed }) => speed === at)?.spread;
+    return spread === undefined ? Number.NaN : spread.high - spread.low;
+  };
+  expect(width(wide)).toBeGreaterThan(width(ask()));
+  expect(ask({ doubt: { deadrise: { value: 20 } } }).cases[0].curve[0].runs).toEqual(
+    ask().cases[0].curve[0].runs,
+  );
+});

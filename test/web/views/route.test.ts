@@ -12,6 +12,7 @@ describe('the address of a screen', () => {
     { at: 'import', hull },
     { at: 'seasons', hull },
     { at: 'book', hull },
+    { at: 'running', hull },
     ...PAGES.map((page) => ({ at: 'survey', hull, survey, page }) as const),
   ];
 
@@ -33,6 +34,7 @@ describe('the address of a screen', () => {
       `#/hull/${hull}/survey/${survey}/nothing`,
       `#/hull/${hull}/survey/${survey}/sheet/more`,
       `#/hull/${hull}/book/more`,
+      `#/hull/${hull}/running/more`,
       '#/settings/more',
       '#/<script>',
     ]) {
