@@ -55,9 +55,13 @@ export class RunningDesk {
   }
 
   async #filesOf(survey: Survey) {
-    const entries = new Map(keptLogsOf(survey).map((kept) => [kept.entry, kept]));
+    // A file that holds several lines is one entry, and one file.
+    const all = keptLogsOf(survey);
+    const files = all.filter(
+      ({ entry }, at) => all.findIndex((each) => each.entry === entry) === at,
+    );
     return Promise.all(
-      [...entries.values()].map(async ({ entry, name, sha256, given }) => ({
+      files.map(async ({ entry, name, sha256, given }) => ({
         entry,
         sha256,
         given,
