@@ -35,7 +35,7 @@ export function demoEntries(): readonly Entry[] {
       beamAtChine: { mm: 90 * 25.4, text: '90 in' },
       deadrise: { degrees: 20, text: '20' },
       propulsion:
-        'Two outboards on a bracket, heavier than the ones it was built for. Runs bow-down.',
+        'Two outboards on a bracket, heavier than the ones it was built for. Porpoises at speed since.',
       notes: 'An invented boat, to try things on. Remove it whenever you like.',
     }),
     draftOf('feature', {

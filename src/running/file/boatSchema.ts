@@ -1,8 +1,11 @@
 import * as v from 'valibot';
+import type { Estimate } from '../estimate.ts';
+import { estimateOf } from '../fold/ledgerOf.ts';
 import { FRICTION_LINES } from '../planing/friction.ts';
 import { WATERS } from '../planing/water.ts';
 import { lengthOf, massOf, readEstimate, readFigure, speedOf, type ReadOne } from './quantity.ts';
 import { readSpeeds } from './readSpeeds.ts';
+import { readTypedFigure } from './typedFigure.ts';
 
 const quantity = <T>(expected: string, read: (text: string) => T | undefined) =>
   v.pipe(
@@ -28,6 +31,8 @@ const degrees = (low: number, high: number) => {
 const above0 = (expected: string) =>
   v.pipe(v.number(expected), v.finite(expected), v.gtValue(0, expected));
 
+const least = (found: Estimate) => ('low' in found ? found.low : found.value);
+
 const LENGTH = 'expected a length with its unit, like "84 in" or "2130 mm"';
 const length = figure(LENGTH, lengthOf);
 const size = figure(`${LENGTH}, above 0`, lengthOf, Number.MIN_VALUE);
@@ -44,8 +49,7 @@ const place = v.union(
 );
 const mass = quantity('expected a mass with its unit, like "565 lb" or "240 to 260 kg"', (text) => {
   const found = readEstimate(text, massOf);
-  const least = found === undefined ? -1 : 'low' in found ? found.low : found.value;
-  return least < 0 ? undefined : found;
+  return found !== undefined && least(found) >= 0 ? found : undefined;
 });
 const name = v.pipe(v.string('expected a name'), v.minLength(1, 'expected a name'));
 const weighed = { name, mass, thing: v.exactOptional(name) };
@@ -73,13 +77,24 @@ const tail = v.strictObject({
   u: v.pipe(v.number('expected degrees, 0 or more'), v.minValue(0, 'expected degrees, 0 or more')),
   over: size,
 });
+const breadth = quantity(`${LENGTH}, above 0, or a range, like "75 to 80 in"`, (text) => {
+  const found = readEstimate(text, lengthOf);
+  return found !== undefined && least(found) > 0 ? found : undefined;
+});
+const RISE = 'expected degrees from 0 to 90, as a number, or a range, like "18 to 20"';
+const rise = quantity(RISE, (text) => {
+  const read = readTypedFigure('angle', text, '°');
+  if (read.is !== 'figure') return undefined;
+  const found = estimateOf(read.figure.degrees);
+  return 'low' in found && found.low >= 0 && found.high <= 90 ? found : undefined;
+});
 const SPEEDS = 'expected speeds with their unit, like "16 to 40 kn" or "20, 25, 30 kn"';
 /** What a boat's file may say; each message completes "found …, expected …". */
 export const boatSchema = v.strictObject(
   {
     boat: v.exactOptional(name),
-    beam: size,
-    deadrise: degrees(0, 90),
+    beam: breadth,
+    deadrise: v.union([degrees(0, 90), rise], RISE),
     straightKeel: v.exactOptional(size),
     water: v.optional(
       v.union(

@@ -3,6 +3,7 @@ import { tailOfLines } from '../planing/tailFlap.ts';
 import { termsOf } from '../weights/terms.ts';
 import type { WorkUnit } from '../../survey/figures.ts';
 import { unitNamed } from '../../survey/units.ts';
+import { expected, type Estimate } from '../estimate.ts';
 import { massUnitNamed, type MassUnit } from '../massUnits.ts';
 import { speedUnitNamed, type SpeedUnit } from '../speedUnits.ts';
 import type { WhatIfBoat } from '../whatIf/boat.ts';
@@ -41,8 +42,8 @@ export function readBoat(
   if (!read.success) return { ok: false, faults: read.issues.map(faultOf) };
   const {
     boat: called,
-    beam,
-    deadrise,
+    beam: breadth,
+    deadrise: rise,
     straightKeel,
     items,
     tail: tails,
@@ -51,6 +52,12 @@ export function readBoat(
     at,
     ...rest
   } = read.output;
+  const riseKnown: Estimate = typeof rise === 'number' ? { value: rise } : rise;
+  const [beam, deadrise] = [expected(breadth), expected(riseKnown)];
+  const doubt = {
+    ...('low' in breadth && { beam: breadth }),
+    ...('low' in riseKnown && { deadrise: riseKnown }),
+  };
   const faults: BoatFault[] = [];
   if (tabs && tabs.width > beam) {
     faults.push({ at: 'tabs.width', found: `${tabs.width} mm`, expected: 'no more than the beam' });
@@ -71,6 +78,7 @@ export function readBoat(
     ...(called !== undefined && { name: called }),
     boat: {
       hull: { beam, deadrise, ...(straightKeel !== undefined && { straightKeel }) },
+      ...(Object.keys(doubt).length > 0 && { doubt }),
       items,
       ...(whole && { tail: whole }),
       ...(tabs && {
@@ -92,7 +100,8 @@ interface Spoken {
 
 /** Of a file that has been read: each of these texts ends in a unit that is known. */
 function unitsOf({ beam, items, speeds }: Spoken): BoatFile['units'] {
-  const last = (text: string) => /[a-z/"']+$/i.exec(text.trim())?.[0] ?? '';
+  const last = (text: string) =>
+    /([a-z/"']+)\s*(?:,\s*likeliest.*)?$/i.exec(text.trim())?.[1] ?? '';
   const length = unitNamed(last(beam));
   return {
     length: length === 'in' || length === 'ft' ? 'in' : 'mm',

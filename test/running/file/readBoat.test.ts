@@ -37,6 +37,26 @@ describe('an estimate', () => {
 });
 
 describe('a boat', () => {
+  test('may have a beam and a deadrise that are ranges, and has their middle to reckon with', () => {
+    const read = readBoat({ ...PLAIN, beam: '76 to 80 in, likeliest 78', deadrise: '18 to 20' });
+    expect(read).toMatchObject({
+      ok: true,
+      boat: {
+        hull: { deadrise: 19 },
+        doubt: { deadrise: { low: 18, high: 20 }, beam: { low: 1930.4, high: 2032 } },
+      },
+      units: { length: 'in' },
+    });
+    expect(readBoat(PLAIN)).not.toHaveProperty('boat.doubt');
+  });
+
+  test.each([{ deadrise: '80 to 95' }, { deadrise: 'steep' }, { beam: '-2 to 4 in' }])(
+    'is refused with %o',
+    (change) => {
+      expect(faults(change)).toHaveLength(1);
+    },
+  );
+
   test('is read with its units, its water and its speeds in steps of two', () => {
     const read = readBoat(PLAIN);
     if (!read.ok) throw new Error(JSON.stringify(read.faults));
