@@ -84,14 +84,16 @@ export function loadRows(
   items: readonly LedgerItem[],
   { length, mass }: WeightUnits,
 ): readonly LoadRow[] {
-  return statesOf(items).flatMap((state): readonly LoadRow[] => {
+  const states = statesOf(items);
+  return states.flatMap((state): readonly LoadRow[] => {
     const load = loadOf(items, state);
+    const name = states.length === 1 ? 'As listed' : capital(state);
     if (!load.ok) {
-      return [{ state: capital(state), weighs: load.reason, lcg: '', vcg: '', shift: '' }];
+      return [{ state: name, weighs: load.reason, lcg: '', vcg: '', shift: '' }];
     }
     return [
       {
-        state: capital(state),
+        state: name,
         weighs: showMass(load.displacement.value, mass, load.displacement.u),
         lcg: showPlaceFigure(load.lcg, length),
         vcg: load.vcg ? showPlaceFigure(load.vcg, length) : 'not told: a height is not known',

@@ -46,6 +46,12 @@ describe('the ledger on the screen', () => {
     );
   });
 
+  test('calls a load that nothing changes just that', () => {
+    expect(loadRows(ledger.items.slice(0, 1), units)).toMatchObject([
+      { state: 'As listed', shift: '' },
+    ]);
+  });
+
   test('says what lacks, and what that would add', () => {
     const part = ledgerOf(entriesOf([draftOf('weight item', { name: 'tank', act: 'aboard' })]));
     expect(ledgerRows(part)[0]).toMatchObject({
