@@ -72,7 +72,6 @@ export class Tablet {
       settings,
       remote,
       around: {
-        open: (name) => this.open(name),
         now: () => new Date(),
         after: (milliseconds, call) => this.#after(Math.min(milliseconds, 300), call),
         alone: (_, work) => work(),

@@ -5,6 +5,7 @@ import { Device } from './device.svelte.ts';
 import { Persistence } from './persistence.svelte.ts';
 import { rescue } from './rescue.ts';
 import { Reserve } from './reserve.ts';
+import { SharingDoor, SHARING_STORED_AT } from './sharing/door.svelte.ts';
 import { SUMMARY_FORM } from './hullFacts.ts';
 import { workOutAside } from './summaryClient.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -17,6 +18,7 @@ export interface Store {
   readonly persistence: Persistence;
   readonly reserve: Reserve;
   readonly offline: Offline;
+  readonly sharing: SharingDoor;
 }
 
 /** The store on this page's own storage, clock and randomness. `app`: version of the app. */
@@ -65,9 +67,22 @@ export function storeInBrowser(app: string): Store {
       if (!found.ok) throw new Error(`The record cannot be read: ${found.reason}.`);
       return found.text;
     },
+    written: (hull) => sharing.written(hull),
   });
-  window.addEventListener('storage', () => device.readAgain());
-  return { device, yard, persistence, reserve, offline: offlineInBrowser(app) };
+  const place = storageOf(window);
+  const sharing = new SharingDoor({
+    place,
+    load: async () => {
+      const { sharingInBrowser } = await import('./sharing/inBrowser.ts');
+      return sharingInBrowser({ place, around, yard: yard.forSharing() });
+    },
+  });
+  void yard.ready.then(() => sharing.begin());
+  window.addEventListener('storage', ({ key }) => {
+    device.readAgain();
+    if (key === SHARING_STORED_AT) void sharing.begin();
+  });
+  return { device, yard, persistence, reserve, offline: offlineInBrowser(app), sharing };
 }
 
 /** Inches where people grew up with them, until the person says otherwise. */

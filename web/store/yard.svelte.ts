@@ -38,6 +38,16 @@ export interface YardOptions {
   readonly rescue: (hull: string) => Promise<string>;
   /** Works summaries out; on the page's own thread where nobody says. */
   readonly workOut?: WorkOut;
+  /** Called when entries of a hull were written by this tab. */
+  readonly written?: (hull: string) => void;
+}
+
+/** What an exchange with a server needs of the yard. */
+export interface YardForSharing {
+  readonly handles: Handles;
+  readonly hulls: () => readonly string[];
+  readonly mark: (hull: string) => Promise<void>;
+  readonly came: (hull: string) => void;
 }
 
 /** One hull of some entry files, beside what is here of it. */
@@ -74,6 +84,7 @@ export class Yard {
   readonly #handles: Handles;
   readonly #workOut: WorkOut;
   readonly #keeper: SummaryKeeper;
+  readonly #written: (hull: string) => void;
   readonly #stores = new Map<string, HullStore>();
   readonly ready: Promise<void>;
 
@@ -84,7 +95,8 @@ export class Yard {
       .sort(byName),
   );
 
-  constructor({ around, engine, rescue, workOut = workOutHere }: YardOptions) {
+  constructor({ around, engine, rescue, workOut = workOutHere, written }: YardOptions) {
+    this.#written = written ?? (() => undefined);
     this.#workOut = workOut;
     this.#around = around;
     this.#rescue = rescue;
@@ -121,7 +133,10 @@ export class Yard {
       around: this.#around,
       handles: this.#handles,
       beforeWrite: () => this.#keeper.mark(hull),
-      written: () => this.#keeper.soon(hull),
+      written: () => {
+        this.#keeper.soon(hull);
+        this.#written(hull);
+      },
     });
     this.#stores.set(hull, store);
     return store;
@@ -220,6 +235,7 @@ export class Yard {
         ?.readAgain()
         .catch(() => undefined);
       this.#keeper.soon(part.hull);
+      this.#written(part.hull);
     }
     return { hulls, loose };
   }
@@ -245,6 +261,16 @@ export class Yard {
       await this.#keeper.mark(hull);
       await this.#keeper.work(hull);
     }
+  }
+
+  /** What an exchange with a server needs of the yard. */
+  forSharing(): YardForSharing {
+    return {
+      handles: this.#handles,
+      hulls: () => this.hulls.map(({ hull }) => hull),
+      mark: (hull) => this.#keeper.mark(hull),
+      came: (hull) => this.#keeper.soon(hull),
+    };
   }
 
   /** Tries again to open the list. */

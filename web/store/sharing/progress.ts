@@ -30,9 +30,9 @@ const FEED = 'feed';
  *  kept of another server counts as nothing. */
 export class ProgressKeeper {
   readonly #with: string;
-  readonly #database: Database;
+  readonly #database: () => Promise<Database>;
 
-  constructor(database: Database, partner: string) {
+  constructor(database: () => Promise<Database>, partner: string) {
     this.#database = database;
     this.#with = partner;
   }
@@ -57,12 +57,12 @@ export class ProgressKeeper {
   }
 
   async #get(id: string): Promise<{ readonly _rev?: string } | undefined> {
-    return this.#database.get(id).catch(() => undefined);
+    return (await this.#database()).get(id).catch(() => undefined);
   }
 
   async #put(id: string, fields: object): Promise<void> {
     const before = await this.#get(id);
     const rev = before?._rev === undefined ? {} : { _rev: before._rev };
-    await this.#database.put({ _id: id, ...rev, ...fields });
+    await (await this.#database()).put({ _id: id, ...rev, ...fields });
   }
 }

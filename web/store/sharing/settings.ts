@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 
 import { isKey } from '../../../src/book/id.ts';
+import { SHARING_STORED_AT } from './door.svelte.ts';
 
 /** What of a yard this device carries. */
 export type Carry =
@@ -17,8 +18,6 @@ export interface SharingSettings {
   readonly password: string;
   readonly carry: Carry;
 }
-
-const STORED_AT = 'aftrun-sharing';
 
 const text = v.pipe(v.string(), v.maxLength(500));
 const schema = v.object({
@@ -41,7 +40,7 @@ type Place = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 /** The settings that stand; absent where nothing is shared, or what is kept cannot be read. */
 export function readSharing(place: Place | undefined): SharingSettings | undefined {
   try {
-    const stored = place?.getItem(STORED_AT);
+    const stored = place?.getItem(SHARING_STORED_AT);
     if (stored === null || stored === undefined) return undefined;
     const read = v.safeParse(schema, JSON.parse(stored));
     return read.success ? read.output : undefined;
@@ -56,8 +55,8 @@ export function keepSharing(
   settings: SharingSettings | undefined,
 ): boolean {
   try {
-    if (settings === undefined) place?.removeItem(STORED_AT);
-    else place?.setItem(STORED_AT, JSON.stringify(settings));
+    if (settings === undefined) place?.removeItem(SHARING_STORED_AT);
+    else place?.setItem(SHARING_STORED_AT, JSON.stringify(settings));
     return place !== undefined;
   } catch {
     return false;

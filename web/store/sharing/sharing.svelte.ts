@@ -2,7 +2,7 @@
 import { parseId } from '../../../src/book/id.ts';
 import { hullDatabase, type Database, type Seq } from '../database.ts';
 import { isDemo } from '../demoHull.ts';
-import type { Handles } from '../handles.ts';
+import type { Handle, Handles } from '../handles.ts';
 import type { Surroundings } from '../surroundings.ts';
 import {
   missingHere,
@@ -33,7 +33,7 @@ export type Told =
 export interface SharingOptions {
   readonly settings: SharingSettings;
   readonly remote: Remote;
-  readonly around: Pick<Surroundings, 'open' | 'now' | 'after' | 'alone' | 'onVisible'>;
+  readonly around: Pick<Surroundings, 'now' | 'after' | 'alone' | 'onVisible'>;
   readonly handles: Handles;
   /** The hulls on this device. */
   readonly hulls: () => readonly string[];
@@ -43,6 +43,8 @@ export interface SharingOptions {
   readonly came: (hull: string) => void;
   /** Tells the other tabs. */
   readonly tell: (told: Told) => void;
+  /** Called when it has ended. */
+  readonly ended?: () => void;
 }
 
 type Task = 'push' | 'pull';
@@ -62,7 +64,7 @@ export class Sharing {
   readonly #lanes: Readonly<Record<Files, Lane<Task>>> = { no: new Lane(), yes: new Lane() };
   readonly #waiting = new Map<string, number>();
   readonly #progress = new Map<string, Progress>();
-  readonly #progressDatabase: Database;
+  readonly #progressHandle: Handle;
   readonly #keeper: ProgressKeeper;
   readonly #stopping = new AbortController();
   readonly #stopSeeing: () => void;
@@ -79,9 +81,9 @@ export class Sharing {
   constructor(options: SharingOptions) {
     this.#options = options;
     const { carry, user } = options.settings;
-    this.#progressDatabase = options.around.open(PROGRESS_DATABASE);
+    this.#progressHandle = options.handles.take(PROGRESS_DATABASE);
     const partner = JSON.stringify([options.remote.address, user, carry]);
-    this.#keeper = new ProgressKeeper(this.#progressDatabase, partner);
+    this.#keeper = new ProgressKeeper(() => this.#progressHandle.database(), partner);
     this.#stopSeeing = options.around.onVisible(() => this.again());
     options.around
       .alone('sharing', () => this.#lead())
@@ -95,6 +97,7 @@ export class Sharing {
     this.#stopSeeing();
     this.#hurry?.();
     this.status = { ...this.status, at: 'stopped' };
+    this.#options.ended?.();
   }
 
   /** Entries were written on this device, in this tab. */
@@ -121,6 +124,10 @@ export class Sharing {
   }
 
   async #lead(): Promise<void> {
+    if (this.#stopped) {
+      this.#progressHandle.release();
+      return;
+    }
     this.#leads = true;
     let tries = 0;
     try {
@@ -139,7 +146,7 @@ export class Sharing {
     } finally {
       this.#leads = false;
       await this.#keeping.catch(() => undefined);
-      await this.#progressDatabase.close();
+      this.#progressHandle.release();
     }
   }
 

@@ -1,0 +1,103 @@
+import { isDatabaseName, readServer } from '../../src/book/serverSetup/address.ts';
+import type { SharingSettings } from '../store/sharing/settings.ts';
+import type { SharingStatus } from '../store/sharing/status.ts';
+import { countText } from './countText.ts';
+import { dayAndTime, type ZoneOffset } from './dayAndTime.ts';
+
+export interface SharingSays {
+  /** How it stands, in a sentence. */
+  readonly line: string;
+  /** Whether somebody has to do something about it. */
+  readonly alarm: boolean;
+  readonly waiting: string;
+  readonly last: string;
+  readonly denied: readonly { readonly id: string; readonly why: string }[];
+  readonly odd: readonly { readonly id: string; readonly reason: string }[];
+  readonly foreign?: string;
+}
+
+/** What the screen says of sharing: no more than what is known. */
+export function sharingSays(status: SharingStatus, offset: ZoneOffset): SharingSays {
+  const { at, failure, waiting, lastExchange, denied, odd, foreign } = status;
+  const last =
+    lastExchange === undefined
+      ? 'This device and the server have not been level yet.'
+      : `Last level with the server on ${when(lastExchange, offset)}.`;
+  const entries =
+    waiting === 1
+      ? '1 entry of this device is'
+      : `${countText(waiting)} entries of this device are`;
+  return {
+    line: lineOf(),
+    alarm: at === 'failed' || denied.length > 0,
+    waiting:
+      waiting === 0
+        ? 'Nothing waits here.'
+        : `${entries} not on the server yet. They are kept here.`,
+    last,
+    denied,
+    odd,
+    ...(foreign > 0 && {
+      foreign: `${countText(foreign)} ${foreign === 1 ? 'document' : 'documents'} on the server ${foreign === 1 ? 'is' : 'are'} no entry of any hull and left there.`,
+    }),
+  };
+
+  function lineOf(): string {
+    if (at === 'stopped') return 'Not shared.';
+    if (failure !== undefined) return `${failure.words} Trying again by itself.`;
+    if (at === 'idle' && waiting === 0 && denied.length === 0) return 'Level with the server.';
+    if (at === 'idle' && denied.length > 0)
+      return `The server refuses ${countText(denied.length)} of the entries.`;
+    if (at === 'elsewhere') return 'Another tab of this browser shares the record.';
+    return at === 'starting' ? 'Asking the server…' : 'Exchanging with the server…';
+  }
+}
+
+/** The same in a few words, for the yard. */
+export function sharingShort(status: SharingStatus): string {
+  const waits = status.waiting > 0 ? ` ${countText(status.waiting)} waiting here.` : '';
+  if (status.failure !== undefined) return `Not level: ${status.failure.words}${waits}`;
+  if (status.denied.length > 0)
+    return `The server refuses ${countText(status.denied.length)} of the entries.${waits}`;
+  if (status.at === 'idle' && status.waiting === 0) return 'Shared: level with the server.';
+  return `Exchanging with the server…${waits}`;
+}
+
+export type SharingTyped =
+  | { readonly ok: true; readonly settings: SharingSettings }
+  | {
+      readonly ok: false;
+      readonly problems: Readonly<Partial<Record<'server' | 'database' | 'user', string>>>;
+    };
+
+/** What was typed, as settings or as what is wrong with it, by field. */
+export function sharingTyped(typed: SharingSettings): SharingTyped {
+  const server = readServer(typed.server);
+  const database = typed.database.trim();
+  const user = typed.user.trim();
+  const problems = {
+    ...(!server.ok && { server: `Expected ${server.expected}.` }),
+    ...(server.ok &&
+      !allowed(server.server) && {
+        server: 'Expected https: over plain http anybody on the way reads the password.',
+      }),
+    ...(!isDatabaseName(database) && {
+      database: 'Expected lower-case letters, digits and -, beginning with a letter.',
+    }),
+    ...((user === '' || user.includes(':')) && { user: 'Expected a name without a colon.' }),
+  };
+  if (!server.ok || Object.keys(problems).length > 0) return { ok: false, problems };
+  return { ok: true, settings: { ...typed, server: server.server, database, user } };
+}
+
+/** Plain http only within this machine, where the page's policy lets it pass too. */
+function allowed(server: string): boolean {
+  return (
+    server.startsWith('https:') || /^http:\/\/(?:localhost|127\.0\.0\.1)(?::|\/|$)/.test(server)
+  );
+}
+
+function when(at: string, offset: ZoneOffset): string {
+  const { day, time } = dayAndTime(at, offset);
+  return `${day} at ${time}`;
+}
