@@ -22,9 +22,7 @@ afterEach(async () => {
   for (const tablet of tablets.splice(0)) tablet.sharing?.stop();
   await server.user('hand', 'a word');
 });
-afterAll(async () => {
-  await server.kill();
-});
+afterAll(() => server.end());
 
 async function newYard(): Promise<void> {
   yard = `yard-${(yards += 1)}`;

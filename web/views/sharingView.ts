@@ -30,10 +30,7 @@ export function sharingSays(status: SharingStatus, offset: ZoneOffset): SharingS
   return {
     line: lineOf(),
     alarm: at === 'failed' || denied.length > 0,
-    waiting:
-      waiting === 0
-        ? 'Nothing waits here.'
-        : `${entries} not on the server yet. They are kept here.`,
+    waiting: waiting === 0 ? 'Nothing waits here.' : `${entries} not on the server yet; kept here.`,
     last,
     denied,
     odd,

@@ -187,16 +187,25 @@ async function pushed(
   return denied;
 }
 
+/** Resolves or rejects when a replication has ended, and rejects at once when it is called off: one that is cancelled
+ *  between two answers may not end by itself. */
 async function ended(
   replication: Replication,
   signal: AbortSignal,
 ): Promise<{ readonly docs_written: number }> {
-  const cancel = (): void => replication.cancel();
-  signal.addEventListener('abort', cancel);
+  let callOff = (): void => undefined;
+  const calledOff = new Promise<never>((_, reject) => {
+    callOff = () => {
+      replication.cancel();
+      reject(new Error('called off'));
+    };
+    if (signal.aborted) callOff();
+    else signal.addEventListener('abort', callOff);
+  });
   try {
-    return await replication;
+    return await Promise.race([replication, calledOff]);
   } finally {
-    signal.removeEventListener('abort', cancel);
+    signal.removeEventListener('abort', callOff);
   }
 }
 

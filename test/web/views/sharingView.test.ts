@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+
+import type { SharingStatus } from '../../../web/store/sharing/status.ts';
+import { sharingSays, sharingShort, sharingTyped } from '../../../web/views/sharingView.ts';
+
+const LEVEL: SharingStatus = {
+  at: 'idle',
+  lastExchange: '2026-05-04T09:31:00.000Z',
+  waiting: 0,
+  denied: [],
+  odd: [],
+  foreign: 0,
+};
+const FAILED: SharingStatus = {
+  ...LEVEL,
+  at: 'failed',
+  waiting: 1,
+  failure: {
+    kind: 'refused',
+    words: 'The server is off.',
+    detail: '',
+    at: LEVEL.lastExchange ?? '',
+  },
+};
+const utc = (): number => 0;
+
+describe('what is said of sharing', () => {
+  it('is level only when nothing waits and nothing was refused', () => {
+    expect(sharingSays(LEVEL, utc).line).toBe('Level with the server.');
+    expect(sharingShort(LEVEL)).toBe('Shared: level with the server.');
+    expect(sharingSays({ ...LEVEL, waiting: 2 }, utc).line).not.toContain('Level');
+    const denied = { ...LEVEL, denied: [{ id: 'a', why: 'no' }] };
+    expect(sharingSays(denied, utc)).toMatchObject({
+      line: 'The server refuses 1 of the entries.',
+      alarm: true,
+    });
+    expect(sharingShort(denied)).toContain('refuses 1');
+  });
+
+  it('names what waits, when they were last level, and why they are not', () => {
+    expect(sharingSays(FAILED, utc)).toMatchObject({
+      line: 'The server is off. Trying again by itself.',
+      alarm: true,
+      waiting: '1 entry of this device is not on the server yet; kept here.',
+      last: 'Last level with the server on 2026-05-04 at 09:31.',
+    });
+    expect(sharingShort(FAILED)).toBe('Not level: The server is off. 1 waiting here.');
+  });
+});
+
+describe('what was typed of a server', () => {
+  const typed = {
+    server: 'server.example:6984/',
+    database: ' yard ',
+    user: 'ann',
+    password: 'her word',
+    carry: { what: 'all' },
+  } as const;
+
+  it('becomes settings', () => {
+    expect(sharingTyped(typed)).toEqual({
+      ok: true,
+      settings: { ...typed, server: 'https://server.example:6984', database: 'yard' },
+    });
+  });
+
+  it('is refused over plain http, but for this machine itself', () => {
+    expect(sharingTyped({ ...typed, server: 'http://server.example' }).ok).toBe(false);
+    expect(sharingTyped({ ...typed, server: 'http://127.0.0.1.example' }).ok).toBe(false);
+    expect(sharingTyped({ ...typed, server: 'http://127.0.0.1:5984' }).ok).toBe(true);
+  });
+
+  it('says what is wrong, each by its field', () => {
+    const read = sharingTyped({ ...typed, server: '', database: 'Yard', user: 'a:b' });
+    expect(read).toMatchObject({ ok: false });
+    expect(read.ok ? [] : Object.keys(read.problems)).toEqual(['server', 'database', 'user']);
+  });
+});
