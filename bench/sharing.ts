@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 const [operations = '1000'] = process.argv.slice(2);
 const { status } = spawnSync(
   fileURLToPath(new URL('../node_modules/.bin/vitest', import.meta.url)),
-  ['run', '--project', 'unit', '--disable-console-intercept', 'test/server/converge.test.ts'],
+  ['run', '--project', 'unit', 'test/server/converge.test.ts'],
   {
     stdio: 'inherit',
     env: { ...process.env, AFTRUN_TRIAL_OPERATIONS: operations },
