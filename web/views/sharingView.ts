@@ -1,8 +1,18 @@
 import { isDatabaseName, readServer } from '../../src/book/serverSetup/address.ts';
-import type { SharingSettings } from '../store/sharing/settings.ts';
-import type { SharingStatus } from '../store/sharing/status.ts';
 import { countText } from './countText.ts';
 import { dayAndTime, type ZoneOffset } from './dayAndTime.ts';
+
+/** How sharing stands, as the store tells it. */
+export interface SharingFacts {
+  readonly at: 'elsewhere' | 'starting' | 'exchanging' | 'idle' | 'failed' | 'stopped';
+  /** ISO 8601. */
+  readonly lastExchange?: string;
+  readonly failure?: { readonly words: string };
+  readonly waiting: number;
+  readonly denied: readonly { readonly id: string; readonly why: string }[];
+  readonly odd: readonly { readonly id: string; readonly reason: string }[];
+  readonly foreign: number;
+}
 
 export interface SharingSays {
   /** How it stands, in a sentence. */
@@ -17,7 +27,7 @@ export interface SharingSays {
 }
 
 /** What the screen says of sharing: no more than what is known. */
-export function sharingSays(status: SharingStatus, offset: ZoneOffset): SharingSays {
+export function sharingSays(status: SharingFacts, offset: ZoneOffset): SharingSays {
   const { at, failure, waiting, lastExchange, denied, odd, foreign } = status;
   const last =
     lastExchange === undefined
@@ -51,7 +61,7 @@ export function sharingSays(status: SharingStatus, offset: ZoneOffset): SharingS
 }
 
 /** The same in a few words, for the yard. */
-export function sharingShort(status: SharingStatus): string {
+export function sharingShort(status: SharingFacts): string {
   const waits = status.waiting > 0 ? ` ${countText(status.waiting)} waiting here.` : '';
   if (status.failure !== undefined) return `Not level: ${status.failure.words}${waits}`;
   if (status.denied.length > 0)
@@ -60,15 +70,17 @@ export function sharingShort(status: SharingStatus): string {
   return `Exchanging with the server…${waits}`;
 }
 
-export type SharingTyped =
-  | { readonly ok: true; readonly settings: SharingSettings }
+export type SharingTyped<Typed> =
+  | { readonly ok: true; readonly settings: Typed }
   | {
       readonly ok: false;
       readonly problems: Readonly<Partial<Record<'server' | 'database' | 'user', string>>>;
     };
 
 /** What was typed, as settings or as what is wrong with it, by field. */
-export function sharingTyped(typed: SharingSettings): SharingTyped {
+export function sharingTyped<
+  Typed extends { readonly server: string; readonly database: string; readonly user: string },
+>(typed: Typed): SharingTyped<Typed> {
   const server = readServer(typed.server);
   const database = typed.database.trim();
   const user = typed.user.trim();

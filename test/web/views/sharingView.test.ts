@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
 
-import type { SharingStatus } from '../../../web/store/sharing/status.ts';
-import { sharingSays, sharingShort, sharingTyped } from '../../../web/views/sharingView.ts';
+import {
+  sharingSays,
+  sharingShort,
+  sharingTyped,
+  type SharingFacts,
+} from '../../../web/views/sharingView.ts';
 
-const LEVEL: SharingStatus = {
+const LEVEL: SharingFacts = {
   at: 'idle',
   lastExchange: '2026-05-04T09:31:00.000Z',
   waiting: 0,
@@ -11,7 +15,7 @@ const LEVEL: SharingStatus = {
   odd: [],
   foreign: 0,
 };
-const FAILED: SharingStatus = {
+const FAILED: SharingFacts = {
   ...LEVEL,
   at: 'failed',
   waiting: 1,
