@@ -19,12 +19,7 @@ const FAILED: SharingFacts = {
   ...LEVEL,
   at: 'failed',
   waiting: 1,
-  failure: {
-    kind: 'refused',
-    words: 'The server is off.',
-    detail: '',
-    at: LEVEL.lastExchange ?? '',
-  },
+  failure: { words: 'The server is off.' },
 };
 const utc = (): number => 0;
 
