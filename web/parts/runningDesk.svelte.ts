@@ -1,4 +1,4 @@
-/* eslint-disable svelte/prefer-svelte-reactivity -- a Map that lives only within a call */
+ 
 import type { SurveyTail } from '../../src/running/tailOfSurvey.ts';
 import type { NoLoad } from '../../src/running/weights/loads.ts';
 import type { WhatIf } from '../../src/running/whatIf/whatIf.ts';
