@@ -1,4 +1,3 @@
- 
 import type { SurveyTail } from '../../src/running/tailOfSurvey.ts';
 import type { NoLoad } from '../../src/running/weights/loads.ts';
 import type { WhatIf } from '../../src/running/whatIf/whatIf.ts';
