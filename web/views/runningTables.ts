@@ -1,5 +1,6 @@
 import { showMass, type MassUnit } from '../../src/running/massUnits.ts';
 import { showSpeed, type SpeedUnit } from '../../src/running/speedUnits.ts';
+import type { Spread } from '../../src/running/whatIf/spread.ts';
 import type { CaseAtSpeed, CaseFigures, WhatIf } from '../../src/running/whatIf/whatIf.ts';
 import { beginsWords, caseTitle, showShare } from '../../src/running/whatIf/whatIfWords.ts';
 import { showPlaceFigure } from '../../src/running/showFigure.ts';
@@ -93,14 +94,15 @@ export function caseRows(found: WhatIf, units: RunningUnits): readonly CaseRow[]
       lcg: showPlaceFigure(lcg, units.length),
       trim: here?.runs.ok ? `${here.runs.trim.toFixed(1)}°` : NONE,
       stands: here?.stability ?? 'not told',
-      change: one.name === 'as now' ? '' : change ? signed(change.middle) : NONE,
+      change: one.name === 'as now' ? '' : change ? signed(change) : NONE,
       begins: beginsWords(one.begins, units.speed),
     };
   });
 }
 
-function signed(degrees: number): string {
-  const decimals = Math.abs(degrees) < 0.2 ? 2 : 1;
+/** To a tenth, or to a hundredth where the whole of it lies below 0.2°. */
+function signed({ low, middle: degrees, high }: Spread): string {
+  const decimals = Math.max(Math.abs(low), Math.abs(high)) < 0.2 ? 2 : 1;
   const size = Math.abs(degrees).toFixed(decimals);
   if (Number(size) === 0) return 'none';
   return `${degrees < 0 ? '−' : '+'}${size}°`;
