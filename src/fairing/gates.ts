@@ -1,10 +1,10 @@
-import type { Verdict } from '../fit/judge.ts';
 import type { Remark, SurveyAssessment } from '../survey/assessment.ts';
 import { surveyKeyOf } from '../survey/fold/hullOf.ts';
 import { readStanding } from '../survey/fold/readStanding.ts';
 import type { Entry } from '../book/entry.ts';
 import type { BodyOf } from '../survey/kinds/kinds.ts';
-import { OTHER_CAUSES } from './otherCauses.ts';
+import { agreementOf } from '../survey/causes/agreement.ts';
+import { OTHER_CAUSES } from '../survey/causes/otherCauses.ts';
 
 /** What people stated of a survey before any irreversible work; of several statements about one thing the last by id
  *  holds. Absent is not checked. */
@@ -160,7 +160,8 @@ export function gatesOf(
       ...(said?.how !== undefined && { how: said.how }),
     };
   });
-  const opposed = opposition(assessment, complaint);
+  const agreement = agreementOf(assessment, complaint);
+  const opposed = agreement.says === 'opposes' ? agreement.words : undefined;
   const acceptedBy = decision?.acceptsWorse;
   const stops = unique([
     ...asked.flatMap(({ otherwise }, i) =>
@@ -217,24 +218,6 @@ function chosenAgainst(decision: BodyOf<'decision'> | undefined): readonly strin
     case undefined:
       return [];
   }
-}
-
-/** A hook holds the bow down and works against porpoising; a rocker lets it rise and works against ploughing. */
-function opposition(
-  { lines }: SurveyAssessment,
-  complaint: BodyOf<'complaint'> | undefined,
-): string | undefined {
-  const proven = new Set<Verdict>(
-    lines.flatMap(({ outcome }) => (outcome.ok ? outcome.judgement.verdict : [])),
-  );
-  const does = new Set<string>(complaint?.does);
-  if (proven.has('hook') && !proven.has('rocker') && does.has('porpoises')) {
-    return 'The boat porpoises, and the bottom is hooked. A hook holds the bow down and works against porpoising: a fairer bottom may porpoise more.';
-  }
-  if (proven.has('rocker') && !proven.has('hook') && does.has('ploughs')) {
-    return 'The boat ploughs, and the bottom is rockered. A rocker lets the bow rise and works against ploughing: a fairer bottom may plough more.';
-  }
-  return undefined;
 }
 
 function waitFor(words: string, about: readonly string[]): readonly Reason[] {

@@ -5,7 +5,7 @@ import {
   reasonWords,
   type GateStatements,
 } from '../../src/fairing/gates.ts';
-import { OTHER_CAUSES } from '../../src/fairing/otherCauses.ts';
+import { OTHER_CAUSES } from '../../src/survey/causes/otherCauses.ts';
 import { assess } from '../../src/survey/assess.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { sampleSurvey } from '../web/sheets/samples.ts';

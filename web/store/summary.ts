@@ -24,7 +24,7 @@ const GRAVITY = ['Hook and rocker', 'Hook', 'Rocker', 'Undecided', 'Too few read
 /** Kinds that change neither a reading nor how it is judged; what a strike does shows in what stands. */
 const BESIDE = new Set([
   ...['cause', 'complaint', 'decision', 'feature', 'gate', 'hull', 'note', 'photo', 'sheet'],
-  ...['signature', STRIKE],
+  ...['sea trial', 'signature', STRIKE],
 ]);
 
 type Judged = Pick<HullFacts, 'verdict' | 'verdictFailure' | 'moved'>;

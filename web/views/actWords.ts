@@ -34,6 +34,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   reading: 'a reading',
   repair: 'a repair',
   'running particulars': 'particulars for the running trim',
+  'sea trial': 'a run of a sea trial',
   sheet: 'a worksheet issued',
   signature: 'a signature',
   straightedge: 'a straightedge',

@@ -14,6 +14,7 @@ export const PAGES = [
   'readings',
   'profile',
   'rollout',
+  'causes',
   'sheet',
   'exhibit',
   'field-sheet',

@@ -17,6 +17,7 @@ import {
   repairWords,
   sheetWords,
 } from './workWords.ts';
+import { seaTrialWords } from './trialWords.ts';
 import type { Wording } from './wording.ts';
 
 /** How each kind is put in words. A kind that has none here is put field by field, and a test says so. */
@@ -41,6 +42,7 @@ export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
   reading: readingWords,
   repair: repairWords,
   'running particulars': runningParticularsWords,
+  'sea trial': seaTrialWords,
   sheet: sheetWords,
   signature: signatureWords,
   straightedge: straightedgeWords,

@@ -8,7 +8,12 @@ export const complaintWords: Wording<'complaint'> = {
   words: (body) =>
     sentenceOf(
       'What the boat does',
-      [body.does.length === 0 ? 'none of what is asked' : listed(body.does)],
+      [
+        body.does.length === 0 ? 'none of what is asked' : listed(body.does),
+        body.changed !== undefined &&
+          body.changed.length > 0 &&
+          `changed lately: ${listed(body.changed)}`,
+      ],
       body.said,
     ),
 };
@@ -25,7 +30,12 @@ export const gateWords: Wording<'gate'> = {
 
 export const causeWords: Wording<'cause'> = {
   group: 'work',
-  words: (body) => sentenceOf(`Other cause, ${body.cause}`, [body.found], body.how),
+  words: (body) =>
+    sentenceOf(
+      `Other cause, ${body.cause}`,
+      [body.found, body.by !== undefined && `tried by ${body.by}`],
+      body.how,
+    ),
 };
 
 export const decisionWords: Wording<'decision'> = {

@@ -15,6 +15,8 @@ export const causeKind = defineKind({
       ['ruled out', 'contributes', 'is the cause'],
       'expected ruled out, contributes or is the cause',
     ),
+    /** Who tried it, where that is not who wrote it down. */
+    by: v.exactOptional(words),
     /** How it was tried, and what the boat then did. */
     how: v.exactOptional(prose),
   }),

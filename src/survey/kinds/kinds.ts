@@ -20,6 +20,7 @@ import { placementKind } from './placement.ts';
 import { readingKind } from './reading.ts';
 import { repairKind } from './repair.ts';
 import { runningParticularsKind } from './runningParticulars.ts';
+import { seaTrialKind } from './seaTrial.ts';
 import { sheetKind } from './sheet.ts';
 import { signatureKind } from './signature.ts';
 import { straightedgeKind } from './straightedge.ts';
@@ -51,6 +52,7 @@ export const KINDS = {
   reading: readingKind,
   repair: repairKind,
   'running particulars': runningParticularsKind,
+  'sea trial': seaTrialKind,
   sheet: sheetKind,
   signature: signatureKind,
   straightedge: straightedgeKind,

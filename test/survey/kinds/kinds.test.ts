@@ -7,6 +7,7 @@ import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'jso
 import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
 import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
 import weights from '../../../fixtures/book/kinds-v1-weights.json' with { type: 'json' };
+import trial from '../../../fixtures/book/kinds-v1-trial.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
 import fixture from '../../../fixtures/book/kinds-v1.json' with { type: 'json' };
 import { bookOf } from '../../../src/book/book.ts';
@@ -28,7 +29,7 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, photo, seasons, signature, hull, weights]
+  ...[work, edge, log, photo, seasons, signature, hull, weights, trial]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];

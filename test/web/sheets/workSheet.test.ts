@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { stillMissing } from '../../../src/survey/stillMissing.ts';
 import WorkSheet from '../../../web/sheets/WorkSheet.svelte';
 import { gatesOf, NO_STATEMENTS } from '../../../src/fairing/gates.ts';
-import { OTHER_CAUSES } from '../../../src/fairing/otherCauses.ts';
+import { OTHER_CAUSES } from '../../../src/survey/causes/otherCauses.ts';
 import { assess } from '../../../src/survey/assess.ts';
 import type { SheetView } from '../../../web/views/sheetView.ts';
 import { planOf, sampleSurvey, sampleView, viewOf, wordsOf } from './samples.ts';

@@ -1,0 +1,23 @@
+import { sentenceOf, type Wording } from './wording.ts';
+
+const SAW = { steady: 'steady', begins: 'it begins here', porpoises: 'porpoises' } as const;
+
+export const seaTrialWords: Wording<'sea trial'> = {
+  group: 'work',
+  words: (body) =>
+    sentenceOf(
+      `Sea trial, ${body.set} the change`,
+      [
+        body.speed.text,
+        SAW[body.saw],
+        body.revs !== undefined && `${body.revs} rpm`,
+        body.driveTrim !== undefined && `drive trim ${body.driveTrim}`,
+        body.tabs !== undefined && `tabs ${body.tabs}`,
+        body.load !== undefined && `load ${body.load}`,
+        body.sea !== undefined && `sea ${body.sea}`,
+        body.date,
+        body.time,
+      ],
+      body.notes,
+    ),
+};
