@@ -59,7 +59,7 @@ describe('the words of an entry', () => {
       if (typeof value === 'number') return [String(value)];
       if (typeof value !== 'object' || value === null) return [];
       // A length counts by its text, and a share of a file by its rows, below.
-      if (('mm' in value || 'mps' in value) && 'text' in value) return [];
+      if ('mm' in value && 'text' in value) return [];
       // A mass, speed or angle counts by its text too.
       if (['kg', 'mps', 'degrees'].some((unit) => unit in value) && 'text' in value) {
         return texts(value.text);
