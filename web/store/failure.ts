@@ -27,7 +27,7 @@ export function failureOf(error: unknown): StoreFailure {
   const detail = detailOf(error);
   const kind = /quota/i.test(detail)
     ? 'full'
-    : /SecurityError|private browsing|Invalid Adapter/i.test(detail)
+    : /SecurityError|denied permission|private browsing|Invalid Adapter/i.test(detail)
       ? 'blocked'
       : error instanceof NoAnswer
         ? 'silent'

@@ -94,6 +94,14 @@ describe('what an error of the database means', () => {
     ['full', Object.assign(new Error('x'), { status: 500, reason: 'QuotaExceededError' })],
     ['full', { name: 'indexed_db_went_bad', reason: new DOMException('x', 'QuotaExceededError') }],
     ['blocked', new DOMException('denied', 'SecurityError')],
+    // What Chromium 156 said of a page whose storage is switched off.
+    [
+      'blocked',
+      {
+        name: 'indexed_db_went_bad',
+        reason: 'The user denied permission to access the database.',
+      },
+    ],
     ['silent', new NoAnswer('no answer within 15 s')],
     ['other', new DOMException('closing', 'InvalidStateError')],
     ['other', 'nonsense'],
