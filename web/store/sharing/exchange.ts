@@ -1,6 +1,7 @@
 import { HULL_FILTER } from '../../../src/book/serverSetup/designDocument.ts';
 import type { Change, Database, Seq, StoredDocument } from '../database.ts';
 import { entryIn, isDesign } from '../entryStore.ts';
+import { limited } from './limited.ts';
 import { serverFailureOf } from './serverFailure.ts';
 
 /** Whether entries with files are meant, or those without: each go by themselves, so that readings pass photos. */
@@ -187,26 +188,26 @@ async function pushed(
   return denied;
 }
 
-/** Resolves or rejects when a replication has ended, and rejects at once when it is called off: one that is cancelled
- *  between two answers may not end by itself. */
-async function ended(
+/** How long one replication may take, ms. It keeps its place, so that one cut short goes on from there. */
+const REPLICATE_WITHIN = 300_000;
+
+/** Resolves or rejects when a replication has ended, and rejects when it is called off or takes too long: one that is
+ *  cancelled between two answers may not end by itself. */
+function ended(
   replication: Replication,
-  signal: AbortSignal,
+  outer: AbortSignal,
 ): Promise<{ readonly docs_written: number }> {
-  let callOff = (): void => undefined;
-  const calledOff = new Promise<never>((_, reject) => {
-    callOff = () => {
-      replication.cancel();
-      reject(new Error('called off'));
-    };
-    if (signal.aborted) callOff();
-    else signal.addEventListener('abort', callOff);
+  return limited(REPLICATE_WITHIN, outer, (signal) => {
+    const calledOff = new Promise<never>((_, reject) => {
+      const callOff = (): void => {
+        replication.cancel();
+        reject(signal.reason instanceof Error ? signal.reason : new Error('called off'));
+      };
+      if (signal.aborted) callOff();
+      else signal.addEventListener('abort', callOff);
+    });
+    return Promise.race([replication, calledOff]);
   });
-  try {
-    return await Promise.race([replication, calledOff]);
-  } finally {
-    signal.removeEventListener('abort', callOff);
-  }
 }
 
 function deniedIn(what: unknown): Denied {

@@ -1,6 +1,7 @@
 import { databaseAddress } from '../../../src/book/serverSetup/address.ts';
 import { DESIGN_ID, SETUP_VERSION } from '../../../src/book/serverSetup/designDocument.ts';
 import type { Database, Seq } from '../database.ts';
+import { limited } from './limited.ts';
 import { ServerFailure, serverFailureOf } from './serverFailure.ts';
 import type { SharingSettings } from './settings.ts';
 
@@ -129,17 +130,20 @@ export class Remote {
     };
   }
 
-  async #ask(url: string, within: number, given: RequestInit = {}): Promise<Response> {
+  /** The whole answer, body and all, within the time. */
+  #ask(url: string, within: number, given: RequestInit = {}): Promise<Response> {
     const headers = new Headers(given.headers);
     headers.set('authorization', this.#signed);
-    const late = AbortSignal.timeout(within);
-    const signal = given.signal ? AbortSignal.any([given.signal, late]) : late;
-    return this.#options.fetch(url, {
-      ...given,
-      headers,
-      signal,
-      credentials: 'omit',
-      cache: 'no-store',
+    return limited(within, given.signal, async (signal) => {
+      const answer = await this.#options.fetch(url, {
+        ...given,
+        headers,
+        signal,
+        credentials: 'omit',
+        cache: 'no-store',
+      });
+      const body = await answer.arrayBuffer();
+      return new Response(body.byteLength === 0 ? null : body, answer);
     });
   }
 
@@ -149,9 +153,10 @@ export class Remote {
     const failure = serverFailureOf(error);
     if (failure.kind !== 'unreachable' || !(error instanceof TypeError)) return failure;
     const { server } = this.#options.settings;
-    const signal = AbortSignal.timeout(ANSWER_WITHIN);
     try {
-      await this.#options.fetch(`${server}/`, { mode: 'no-cors', credentials: 'omit', signal });
+      await limited(ANSWER_WITHIN, undefined, (signal) =>
+        this.#options.fetch(`${server}/`, { mode: 'no-cors', credentials: 'omit', signal }),
+      );
       return new ServerFailure('page', failure.detail);
     } catch {
       return server.startsWith('https:')

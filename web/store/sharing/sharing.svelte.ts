@@ -75,6 +75,7 @@ export class Sharing {
   #hurry: (() => void) | undefined;
   /** The keeping of progress: two lanes share a hull's. */
   #keeping: Promise<void> = Promise.resolve();
+  #counting: Promise<void> = Promise.resolve();
   /** Up to where the server's changes were looked at; they are kept as heard once the lanes have done them. */
   #looked: Seq = 0;
 
@@ -164,8 +165,11 @@ export class Sharing {
       this.#lanes.yes.want(hull, 'push');
     }
     this.#looked = await this.#keeper.heard();
+    if (this.#stopped) return;
     const ending = new AbortController();
-    const signal = AbortSignal.any([ending.signal, this.#stopping.signal]);
+    const { signal } = ending;
+    const stop = (): void => ending.abort();
+    this.#stopping.signal.addEventListener('abort', stop);
     const work = [
       ...EACH.map((files) =>
         this.#lanes[files].work((hull, tasks) => this.#do(hull, files, tasks, signal), signal),
@@ -176,6 +180,7 @@ export class Sharing {
       // The first that fails ends the others.
       await Promise.race(work);
     } finally {
+      this.#stopping.signal.removeEventListener('abort', stop);
       ending.abort();
       await Promise.allSettled(work);
       for (const files of EACH) this.#lanes[files].clear();
@@ -347,7 +352,10 @@ export class Sharing {
   async #settle(): Promise<void> {
     if (this.#stopped || !EACH.every((files) => this.#lanes[files].idle)) return;
     const seq = this.#looked;
-    await this.#keeper.keepHeard(seq);
+    const kept = this.#keeping.then(() => this.#keeper.keepHeard(seq));
+    this.#keeping = kept.catch(() => undefined);
+    await kept;
+    if (!EACH.every((files) => this.#lanes[files].idle)) return;
     this.#show({
       at: 'idle',
       failure: undefined,
@@ -363,11 +371,16 @@ export class Sharing {
     this.#show({});
   }
 
-  async #count(hull: string, local: Database): Promise<void> {
-    const { given, denied } = await this.#progressOf(hull);
-    const refused = new Set(denied.map(({ id }) => id));
-    const waiting = await waitingSince(local, given);
-    this.#waiting.set(hull, waiting.filter((id) => !refused.has(id)).length);
+  /** One count after another, or else one that was begun before a push could end after it. */
+  #count(hull: string, local: Database): Promise<void> {
+    const counted = this.#counting.then(async () => {
+      const { given, denied } = await this.#progressOf(hull);
+      const refused = new Set(denied.map(({ id }) => id));
+      const waiting = await waitingSince(local, given);
+      this.#waiting.set(hull, waiting.filter((id) => !refused.has(id)).length);
+    });
+    this.#counting = counted.catch(() => undefined);
+    return counted;
   }
 
   async #progressOf(hull: string): Promise<Progress> {
