@@ -78,7 +78,7 @@ describe('sharing through a server of the CouchDB protocol', () => {
     await until(() => idle(a));
     a.online = false;
     await a.enter([madeEntry(), madeEntry(), madeEntry()]);
-    await until(() => a.sharing?.status.at === 'failed');
+    await until(() => a.sharing?.status.at === 'failed' && a.sharing.status.waiting === 3);
     expect(a.sharing?.status).toMatchObject({ waiting: 3, failure: { kind: 'offline' } });
     a.online = true;
     await until(() => idle(a));
@@ -113,7 +113,7 @@ describe('sharing through a server of the CouchDB protocol', () => {
     await until(() => idle(a));
     await server.user('hand', 'another word');
     await a.enter([madeEntry()]);
-    await until(() => a.sharing?.status.at === 'failed');
+    await until(() => a.sharing?.status.at === 'failed' && a.sharing.status.waiting === 1);
     expect(a.sharing?.status).toMatchObject({ waiting: 1, failure: { kind: 'password' } });
     expect(JSON.stringify([a.told, a.sharing?.status])).not.toContain('a word');
     await server.user('hand', 'a word');
@@ -128,7 +128,7 @@ describe('sharing through a server of the CouchDB protocol', () => {
     const nobody = { members: { names: ['nobody'], roles: [] }, admins: { names: [], roles: [] } };
     await server.ask('PUT', `/${yard}/_security`, nobody);
     await a.enter([madeEntry()]);
-    await until(() => a.sharing?.status.at === 'failed');
+    await until(() => a.sharing?.status.at === 'failed' && a.sharing.status.waiting === 1);
     expect(a.sharing?.status).toMatchObject({ waiting: 1, failure: { kind: 'rights' } });
     await server.ask('PUT', `/${yard}/_security`, rights);
     await until(() => idle(a) && a.sharing?.status.denied.length === 0);

@@ -19,6 +19,12 @@ export interface Odd {
   readonly reason: string;
 }
 
+/** A server's database, and for how long it has been asked nothing, ms. */
+export interface Partner {
+  readonly database: Database;
+  readonly quietFor: number;
+}
+
 interface Replication extends PromiseLike<{ readonly docs_written: number }> {
   on(event: 'denied', heard: (denied: unknown) => void): Replication;
   on(
@@ -56,7 +62,7 @@ const BATCH = { no: 500, yes: 4 } as const;
 /** Gives a server what it has not of a hull's entries; those that it refused. Rejects with the error of either. */
 export async function push(
   local: Database,
-  remote: Database,
+  remote: Partner,
   files: Files,
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
@@ -67,7 +73,7 @@ export async function push(
 /** Offers a server again what it refused: replication by itself never does. */
 export async function pushAgain(
   local: Database,
-  remote: Database,
+  remote: Partner,
   ids: readonly string[],
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
@@ -77,13 +83,13 @@ export async function pushAgain(
 /** Takes from a server what this device has not of a hull; how many documents came, and those that are no entries. */
 export async function pull(
   local: Database,
-  remote: Database,
+  remote: Partner,
   hull: string,
   files: Files,
   signal: AbortSignal,
 ): Promise<{ readonly written: number; readonly odd: readonly Odd[] }> {
   const odd: Odd[] = [];
-  const replication = (local as Shared).replicate.from(remote, {
+  const replication = (local as Shared).replicate.from(remote.database, {
     filter: HULL_FILTER,
     query_params: { files, hull },
     batch_size: BATCH[files],
@@ -94,14 +100,14 @@ export async function pull(
       if (!read.ok) odd.push({ id: document._id, reason: `${read.reason}, found ${read.found}` });
     }
   });
-  const { docs_written: written } = await ended(replication, signal);
+  const { docs_written: written } = await ended(replication, remote, signal);
   return { written, odd };
 }
 
 /** Gives a server what it has not of some entries, one by one, so that one that cannot be given stops no other. */
 export async function pushSingly(
   local: Database,
-  remote: Database,
+  remote: Partner,
   ids: readonly string[],
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
@@ -120,7 +126,7 @@ export async function pushSingly(
 /** Takes documents from a server one by one, so that one that cannot be had stops no other. */
 export async function pullSingly(
   local: Database,
-  remote: Database,
+  remote: Partner,
   ids: readonly string[],
   signal: AbortSignal,
 ): Promise<readonly Odd[]> {
@@ -129,7 +135,7 @@ export async function pullSingly(
     if (signal.aborted) break;
     const options = { doc_ids: [id], since: 0, checkpoint: false };
     try {
-      await ended((local as Shared).replicate.from(remote, options), signal);
+      await ended((local as Shared).replicate.from(remote.database, options), remote, signal);
     } catch (error) {
       odd.push({ id, reason: `it could not be fetched: ${serverFailureOf(error).detail}` });
     }
@@ -177,26 +183,31 @@ export async function missingHere(
 
 async function pushed(
   local: Database,
-  remote: Database,
+  remote: Partner,
   options: object,
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
   const denied: Denied[] = [];
-  const replication = (local as Shared).replicate.to(remote, options);
+  const replication = (local as Shared).replicate.to(remote.database, options);
   replication.on('denied', (what) => denied.push(deniedIn(what)));
-  await ended(replication, signal);
+  await ended(replication, remote, signal);
   return denied;
 }
 
 /** How long one replication may take, ms. It keeps its place, so that one cut short goes on from there. */
 const REPLICATE_WITHIN = 300_000;
+/** How long it may ask nothing of the server, ms: one whose request fails at a bad moment may stand still for good. */
+const STUCK = 10_000;
 
 /** Resolves or rejects when a replication has ended, and rejects when it is called off or takes too long: one that is
  *  cancelled between two answers may not end by itself. */
 function ended(
   replication: Replication,
+  remote: Partner,
   outer: AbortSignal,
 ): Promise<{ readonly docs_written: number }> {
+  const begun = performance.now();
+  let timer: ReturnType<typeof setInterval> | undefined;
   return limited(REPLICATE_WITHIN, outer, (signal) => {
     const calledOff = new Promise<never>((_, reject) => {
       const callOff = (): void => {
@@ -206,7 +217,14 @@ function ended(
       if (signal.aborted) callOff();
       else signal.addEventListener('abort', callOff);
     });
-    return Promise.race([replication, calledOff]);
+    const watch = new Promise<never>((_, reject) => {
+      timer = setInterval(() => {
+        if (Math.min(remote.quietFor, performance.now() - begun) < STUCK) return;
+        replication.cancel();
+        reject(new DOMException('the exchange stood still', 'TimeoutError'));
+      }, STUCK / 5);
+    });
+    return Promise.race([replication, calledOff, watch]).finally(() => clearInterval(timer));
   });
 }
 

@@ -43,6 +43,9 @@ export class Remote {
   readonly database: Database;
   readonly #options: RemoteOptions;
   readonly #signed: string;
+  /** Requests of the database that are under way, and when the last one ended. */
+  #asking = 0;
+  #lastAnswer = performance.now();
 
   constructor(options: RemoteOptions) {
     this.#options = options;
@@ -50,9 +53,20 @@ export class Remote {
     this.address = databaseAddress(server, database);
     const utf8 = new TextEncoder().encode(`${user}:${password}`);
     this.#signed = `Basic ${btoa(String.fromCharCode(...utf8))}`;
-    this.database = options.open(this.address, (url, given) =>
-      this.#ask(url, EXCHANGE_WITHIN, given),
-    );
+    this.database = options.open(this.address, async (url, given) => {
+      this.#asking += 1;
+      try {
+        return await this.#ask(url, EXCHANGE_WITHIN, given);
+      } finally {
+        this.#asking -= 1;
+        this.#lastAnswer = performance.now();
+      }
+    });
+  }
+
+  /** For how long the database has been asked nothing, ms. */
+  get quietFor(): number {
+    return this.#asking > 0 ? 0 : performance.now() - this.#lastAnswer;
   }
 
   /** Whether everything is as it must be, tried in the order in which it can fail. Rejects with `ServerFailure`. */

@@ -282,7 +282,7 @@ export class Sharing {
   ): Promise<{ readonly written: number; readonly odd: readonly Odd[] }> {
     const { remote } = this.#options;
     try {
-      return await pull(local, remote.database, hull, files, signal);
+      return await pull(local, remote, hull, files, signal);
     } catch (error) {
       if (signal.aborted) throw error;
       await remote.check();
@@ -293,7 +293,7 @@ export class Sharing {
         local,
         ids.map((id) => ({ id, revs })),
       );
-      return { written: 0, odd: await pullSingly(local, remote.database, missing, signal) };
+      return { written: 0, odd: await pullSingly(local, remote, missing, signal) };
     }
   }
 
@@ -305,13 +305,13 @@ export class Sharing {
   ): Promise<readonly Denied[]> {
     const { remote } = this.#options;
     try {
-      return await push(local, remote.database, files, signal);
+      return await push(local, remote, files, signal);
     } catch (error) {
       if (signal.aborted) throw error;
       await remote.check();
       const { given } = await this.#progressOf(hull);
       const ids = await waitingSince(local, given);
-      return pushSingly(local, remote.database, ids, signal);
+      return pushSingly(local, remote, ids, signal);
     }
   }
 
@@ -324,9 +324,7 @@ export class Sharing {
       const again = known.map(({ id }) => id);
       // Each start tries once more; rights and rules may have changed.
       const still =
-        files === 'no' && again.length > 0
-          ? await pushAgain(local, remote.database, again, signal)
-          : known;
+        files === 'no' && again.length > 0 ? await pushAgain(local, remote, again, signal) : known;
       await this.#keep(hull, (progress) => {
         const all = new Map([...still, ...denied].map((one) => [one.id, one]));
         if (files === 'yes') for (const one of progress.denied) all.set(one.id, one);
