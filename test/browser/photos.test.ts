@@ -89,11 +89,10 @@ describeApp('photos', (app) => {
     expect(createHash('sha256').update(new Uint8Array(kept[0])).digest('hex')).toBe(sha256);
 
     const there = await app.open(await app.context({ scheme: 'dark' }));
-    await there.getByText('Entry file of a hull').waitFor({ state: 'attached' });
-    await there
-      .getByLabel('Entry file of a hull, saved on this or another tablet')
-      .setInputFiles(file);
-    await there.getByText(/\d+ new, 0 already\s+here/).waitFor({ state: 'attached' });
+    await there.getByText('Take in an entry file').click();
+    await there.getByLabel(/^Entry files of hulls/).setInputFiles(file);
+    await there.getByRole('button', { name: 'Take in', exact: true }).click();
+    await there.getByText(/\d+ new, 0 already/).waitFor();
     await there.goto(`${app.address}${path}`);
     await there.getByRole('button', { name: 'How it stands', exact: true }).click();
     expect(await there.locator('.sum').innerText()).toBe(sha256);

@@ -37,10 +37,10 @@ describeApp('the yard', (app) => {
     expect(await head.getAttribute('aria-sort')).toBe('ascending');
     await head.getByRole('button').click();
     expect(await head.getAttribute('aria-sort')).toBe('descending');
-    expect((await names())[0]).toBe('Möwe 10 (invented)');
+    await expect.poll(async () => (await names())[0]).toBe('Möwe 10 (invented)');
 
     await page.getByLabel('Search by name, builder or number').fill('MOWE builder 2');
-    expect(await names()).toEqual(['Möwe 9 (invented)']);
+    await expect.poll(names).toEqual(['Möwe 9 (invented)']);
     expect(await page.locator('.count').innerText()).toContain('1 of 4 hulls');
     await page.getByRole('link', { name: 'Möwe 9 (invented)' }).click();
     await page.getByRole('heading', { name: 'Möwe 9 (invented)' }).waitFor();
@@ -57,7 +57,7 @@ describeApp('the yard', (app) => {
     expect(await page.getByRole('table').count()).toBe(0);
     await page.getByText('Narrow down, order').click();
     await page.getByLabel('Next check', { exact: true }).selectOption('not measured');
-    expect(await page.locator('.hulls li').count()).toBe(4);
+    await expect.poll(() => page.locator('.hulls li').count()).toBe(4);
     expect(await faults(page)).toEqual([]);
     expect(await overflows(page)).toBe(false);
   });
