@@ -13,6 +13,7 @@ export type Route =
 export const PAGES = [
   'readings',
   'profile',
+  'surface',
   'rollout',
   'causes',
   'sheet',

@@ -1,0 +1,22 @@
+import type { PanelSurface } from './surfaceFrom.ts';
+
+/** Panels by the picture that they are drawn in: beside one another, never over one another, as those of two periods of
+ *  support would be. Panels with nothing to draw are left out. */
+export function surfacePictures(
+  panels: readonly PanelSurface[],
+): readonly (readonly PanelSurface[])[] {
+  const pictures: PanelSurface[][] = [];
+  for (const panel of panels) {
+    if (panel.grids.length === 0) continue;
+    const room = pictures.find((own) => own.every((other) => !overlap(other, panel)));
+    if (room === undefined) pictures.push([panel]);
+    else room.push(panel);
+  }
+  return pictures;
+}
+
+function overlap(a: PanelSurface, b: PanelSurface): boolean {
+  if (a.side !== b.side) return false;
+  const [p, q] = [a, b].map(({ lines }) => lines.map(({ offset }) => offset));
+  return Math.min(...p) <= Math.max(...q) && Math.min(...q) <= Math.max(...p);
+}

@@ -1,0 +1,289 @@
+import { scaleLinear, tickStep, ticks } from 'd3';
+import type { WorkUnit } from '../../src/survey/figures.ts';
+import { UNITS } from '../../src/survey/units.ts';
+import { rounded, textSize, type DrawingSize } from './drawingSize.ts';
+import { hatchPath, type Box } from './hatch.ts';
+import { gridContours, type Ring } from './surfaceContours.ts';
+import type { PanelSurface, SurfaceGrid } from './surfaceFrom.ts';
+
+/** From where the bottom is looked at, bow up: lying under it port is on the right, from above on the left. */
+export type SeenFrom = 'below' | 'above';
+
+export interface SurfaceBand {
+  readonly is: 'proud' | 'hollow';
+  /** Outline that its hatching is cut to. */
+  readonly path: string;
+  readonly hatch: string;
+}
+
+export interface SurfaceText {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+}
+
+export interface SurfaceView {
+  readonly width: number;
+  readonly height: number;
+  readonly em: number;
+  readonly plot: Box;
+  readonly title: string;
+  readonly summary: string;
+  /** Where the keel is drawn. */
+  readonly keel: number;
+  readonly sides: readonly SurfaceText[];
+  readonly stations: readonly { readonly at: number; readonly label: string }[];
+  readonly lines: readonly { readonly at: number; readonly label: string; readonly path: string }[];
+  /** One outline a grid. */
+  readonly outlines: readonly string[];
+  /** Places whose height differs from nothing by more than its 95 % interval. */
+  readonly told: string;
+  readonly bands: readonly SurfaceBand[];
+  readonly labels: readonly SurfaceText[];
+  readonly extremes: readonly SurfaceText[];
+  readonly blanks: readonly Box[];
+  readonly step: string;
+  /** Along is not drawn to the scale of across. */
+  readonly stretched: boolean;
+}
+
+const GOLDEN = 0.382;
+const TALLEST = 1.35;
+const FLATTEST = 0.6;
+
+/** Panels that lie beside one another, in one picture. Throws RangeError where there is no grid at all. */
+export function surfaceView(
+  panels: readonly PanelSurface[],
+  {
+    size,
+    from,
+    unit,
+  }: {
+    readonly size: Pick<DrawingSize, 'width' | 'unit' | 'text'>;
+    readonly from: SeenFrom;
+    readonly unit: WorkUnit;
+  },
+): SurfaceView {
+  const grids = panels.flatMap(({ side, grids: own }) => own.map((grid) => ({ side, grid })));
+  if (grids.length === 0) throw new RangeError('no grids: one at least expected');
+  const em = textSize(size);
+  const reach = 1.06 * Math.max(...grids.map(({ grid: { y } }) => y[y.length - 1]));
+  const aft = Math.min(0, ...grids.map(({ grid: { x } }) => x[0]));
+  const fore = Math.max(...grids.map(({ grid: { x } }) => x[x.length - 1]));
+  const width = rounded(size.width - 4.4 * em);
+  const natural = (width * (fore - aft)) / (2 * reach);
+  const height = rounded(Math.min(TALLEST * width, Math.max(FLATTEST * width, natural)));
+  const plot: Box = { x: rounded(3.6 * em), y: rounded(5.4 * em), width, height };
+  const across = scaleLinear([-reach, reach], [plot.x, plot.x + width]);
+  const up = scaleLinear([aft, fore], [plot.y + height, plot.y]);
+  const placeOf = (side: PanelSurface['side'], offset: number) =>
+    rounded(across(offset * signOf(side, from)));
+
+  const highest = Math.max(...grids.map(({ grid }) => extremesOf(grid).size));
+  const one = UNITS[unit].mm;
+  const usual = Math.min(...grids.map(({ grid: { u } }) => middleOf(u)));
+  // Finer than what heights are known to would draw noise.
+  const step = Math.max(tickStep(0, highest / one, 4), tickStep(0, (8 * usual) / one, 4));
+  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const figure = (mm: number) => Math.abs(mm / one).toFixed(decimals);
+
+  const outlines: string[] = [];
+  const told: string[] = [];
+  const bands: SurfaceBand[] = [];
+  const labels: SurfaceText[] = [];
+  const extremes: SurfaceText[] = [];
+  const blanks: Box[] = [];
+  const free = (text: SurfaceText, taken: readonly SurfaceText[]) =>
+    taken.every(({ x, y }) => Math.abs(x - text.x) > 3.4 * em || Math.abs(y - text.y) > 1.3 * em);
+
+  for (const { side, grid } of grids) {
+    const point = ([x, y]: readonly [number, number]) =>
+      [placeOf(side, y), rounded(up(x))] as const;
+    const ends = [grid.y[0], grid.y[grid.y.length - 1]].map((y) => placeOf(side, y));
+    const [high, low] = [grid.x[grid.x.length - 1], grid.x[0]].map((x) => rounded(up(x)));
+    outlines.push(`M${ends[0]},${high}H${ends[1]}V${low}H${ends[0]}Z`);
+    const places = Math.abs(ends[1] - ends[0]) > 6 * em;
+    for (const { kind, x, y, z, u } of extremesOf(grid).found) {
+      if (Math.abs(z) < 2 * u || !places) continue;
+      const [at, height] = point([x, y]);
+      const edge = 3.4 * em;
+      const inside = Math.min(Math.max(at, plot.x + edge), plot.x + width - edge);
+      const down = Math.min(Math.max(height, plot.y + em), plot.y + plot.height - 0.4 * em);
+      const text = {
+        x: rounded(inside),
+        y: rounded(down),
+        text: `${kind} ${figure(z)} ${unit}`,
+      };
+      if (free(text, extremes)) extremes.push(text);
+    }
+    told.push(
+      ...gridContours(grid, (i) => Math.abs(grid.z[i]) - 2 * grid.u[i], 0).map((ring) =>
+        drawn(ring, point),
+      ),
+    );
+    for (const is of ['proud', 'hollow'] as const) {
+      const sign = is === 'proud' ? 1 : -1;
+      for (let k = 1; k * step * one < highest; k++) {
+        const level = k * step * one;
+        const rings = gridContours(grid, (i) => sign * grid.z[i], level);
+        if (rings.length === 0) continue;
+        const gap = 1.1 * em;
+        const shifted = { ...plot, x: rounded(plot.x - gap * between(k)), width: width + gap };
+        bands.push({
+          is,
+          path: rings.map((ring) => drawn(ring, point)).join(''),
+          hatch: hatchPath(shifted, gap, is === 'proud' ? 'rising' : 'falling'),
+        });
+        if (!places) continue;
+        const text = labelOf(rings, grid, point, `${is === 'proud' ? '+' : '−'}${figure(level)}`);
+        if (text !== undefined && free(text, [...labels, ...extremes])) labels.push(text);
+      }
+    }
+    blanks.push(...blanksOf(grid, point));
+  }
+  const lines = panels.flatMap(({ side, lines: own }) =>
+    own.map(({ offset }) => {
+      const at = placeOf(side, offset);
+      return {
+        at,
+        label:
+          unit === 'mm' ? String(Math.round(offset)) : String(Number((offset / one).toFixed(1))),
+        path: `M${at},${plot.y}V${rounded(plot.y + height)}`,
+      };
+    }),
+  );
+  const middle = (side: PanelSurface['side']) => placeOf(side, reach / 2);
+  return {
+    width: size.width,
+    height: rounded(plot.y + height + 3 * em),
+    em,
+    plot,
+    title: `The bottom seen from ${from}`,
+    summary: summaryOf(panels, from),
+    keel: rounded(across(0)),
+    sides: (['port', 'starboard'] as const).map((side) => ({
+      x: middle(side),
+      y: rounded(2.9 * em),
+      text: side.toUpperCase(),
+    })),
+    stations: ticks(aft / one, fore / one, height / em > 30 ? 10 : 6).map((value) => ({
+      at: rounded(up(value * one)),
+      label: String(value),
+    })),
+    lines: lines.filter(
+      ({ at }, i) => !lines.slice(0, i).some((other) => Math.abs(other.at - at) < 2 * em),
+    ),
+    outlines,
+    told: told.join(''),
+    bands,
+    labels,
+    extremes,
+    blanks,
+    step: `${step.toFixed(decimals)} ${unit}`,
+    stretched: Math.abs(natural - height) > 0.02 * height,
+  };
+}
+
+function middleOf(values: ArrayLike<number>): number {
+  return Array.from(values).sort((a, b) => a - b)[Math.floor(values.length / 2)];
+}
+
+/** On which side of the keel a side is drawn: 1 towards the right of the picture. */
+function signOf(side: PanelSurface['side'], from: SeenFrom): 1 | -1 {
+  return (side === 'port') === (from === 'below') ? 1 : -1;
+}
+
+/** Strokes of every further level fall between those before: twice as far off looks twice as dark. */
+function between(level: number): number {
+  return level * GOLDEN - Math.floor(level * GOLDEN);
+}
+
+function drawn(
+  ring: Ring,
+  point: (place: readonly [number, number]) => readonly [number, number],
+): string {
+  return `M${ring.map((place) => point(place).join(',')).join('L')}Z`;
+}
+
+function extremesOf({ x, y, z, u, blank }: SurfaceGrid) {
+  let high = -1;
+  let low = -1;
+  for (let i = 0; i < z.length; i++) {
+    if (blank[i] === 1) continue;
+    if (high < 0 || z[i] > z[high]) high = i;
+    if (low < 0 || z[i] < z[low]) low = i;
+  }
+  if (high < 0) return { size: 0, found: [] };
+  const at = (i: number) => ({
+    x: x[i % x.length],
+    y: y[Math.floor(i / x.length)],
+    z: z[i],
+    u: u[i],
+  });
+  return {
+    size: Math.max(Math.abs(z[high]), Math.abs(z[low])),
+    found: [
+      ...(z[high] > 0 ? [{ kind: 'proud', ...at(high) }] : []),
+      ...(z[low] < 0 ? [{ kind: 'hollow', ...at(low) }] : []),
+    ],
+  };
+}
+
+/** At the place of a contour that lies farthest inside the panel. */
+function labelOf(
+  rings: readonly Ring[],
+  { x, y }: SurfaceGrid,
+  point: (place: readonly [number, number]) => readonly [number, number],
+  text: string,
+): SurfaceText | undefined {
+  const depth = ([px, py]: readonly [number, number]) =>
+    Math.min(
+      (px - x[0]) / (x[x.length - 1] - x[0]),
+      (x[x.length - 1] - px) / (x[x.length - 1] - x[0]),
+      (py - y[0]) / (y[y.length - 1] - y[0]),
+      (y[y.length - 1] - py) / (y[y.length - 1] - y[0]),
+    );
+  let best: readonly [number, number] | undefined;
+  for (const place of rings.flat()) {
+    if (best === undefined || depth(place) > depth(best)) best = place;
+  }
+  if (best === undefined || depth(best) < 0.08) return undefined;
+  const [at, height] = point(best);
+  return { x: at, y: height, text };
+}
+
+/** Stretches of a row of which nothing is known, as wide as the row stands for. */
+function blanksOf(
+  { x, y, blank }: SurfaceGrid,
+  point: (place: readonly [number, number]) => readonly [number, number],
+): readonly Box[] {
+  const boxes: Box[] = [];
+  const n = x.length;
+  for (let r = 0; r < y.length; r++) {
+    const inner = r === 0 ? y[0] : (y[r - 1] + y[r]) / 2;
+    const outer = r === y.length - 1 ? y[r] : (y[r] + y[r + 1]) / 2;
+    for (let c = 0; c < n; c++) {
+      if (blank[r * n + c] !== 1) continue;
+      const first = c;
+      while (c + 1 < n && blank[r * n + c + 1] === 1) c++;
+      const [x1, y1] = point([x[first], inner]);
+      const [x2, y2] = point([x[c], outer]);
+      boxes.push({
+        x: Math.min(x1, x2),
+        y: Math.min(y1, y2),
+        width: rounded(Math.abs(x2 - x1)),
+        height: rounded(Math.abs(y2 - y1)),
+      });
+    }
+  }
+  return boxes;
+}
+
+function summaryOf(panels: readonly PanelSurface[], from: SeenFrom): string {
+  const right = from === 'below' ? 'port' : 'starboard';
+  const said = panels.map(
+    ({ words, side, datum }) =>
+      `${side}: ${datum === 'each line' ? 'line by line, heights between lines are not tied' : words.word.toLowerCase()}`,
+  );
+  return `Bow up, transom at the foot, ${right} on the right. ${said.join('; ')}.`;
+}
