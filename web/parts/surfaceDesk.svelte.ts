@@ -2,7 +2,7 @@ import { keptLogsOf } from '../../src/survey/log/withSeries.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { SurfaceClient } from '../store/surfaceClient.ts';
 import type { SurfaceAnswer } from '../store/surfaceJobs.ts';
-import type { SurfaceFound } from '../views/surfaceFrom.ts';
+import type { SurfaceFound } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** The surface of one survey as far as it is worked out. */
 export class SurfaceDesk {

@@ -1,5 +1,5 @@
 import type { Survey } from '../../src/survey/survey.ts';
-import type { SurfaceFound } from '../views/surfaceFrom.ts';
+import type { SurfaceFound } from '../../src/survey/panels/surfaceFrom.ts';
 import type { KeptFile } from './logJobs.ts';
 
 export interface SurfaceAsked {

@@ -1,7 +1,7 @@
 import { assess } from '../../src/survey/assess.ts';
 import type { LogRead } from '../../src/survey/log/readLog.ts';
 import { withSeries } from '../../src/survey/log/withSeries.ts';
-import { surfaceFrom } from '../views/surfaceFrom.ts';
+import { surfaceFrom } from '../../src/survey/panels/surfaceFrom.ts';
 import { KeptFiles } from './keptFiles.ts';
 import type { SurfaceAnswer, SurfaceAsked } from './surfaceJobs.ts';
 

@@ -1,5 +1,5 @@
 import { contours } from 'd3';
-import type { SurfaceGrid } from './surfaceFrom.ts';
+import type { SurfaceGrid } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** Closed, each place as station and place athwart. */
 export type Ring = readonly (readonly [number, number])[];

@@ -1,4 +1,4 @@
-import type { PanelSurface } from './surfaceFrom.ts';
+import type { PanelSurface } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** Panels by the picture that they are drawn in: beside one another, never over one another, as those of two periods of
  *  support would be. Panels with nothing to draw are left out. */

@@ -4,7 +4,7 @@ import { UNITS } from '../../src/survey/units.ts';
 import { rounded, textSize, type DrawingSize } from './drawingSize.ts';
 import { hatchPath, type Box } from './hatch.ts';
 import { gridContours, type Ring } from './surfaceContours.ts';
-import type { PanelSurface, SurfaceGrid } from './surfaceFrom.ts';
+import type { PanelSurface, SurfaceGrid } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** From where the bottom is looked at, bow up: lying under it port is on the right, from above on the left. */
 export type SeenFrom = 'below' | 'above';

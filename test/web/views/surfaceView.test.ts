@@ -5,7 +5,7 @@ import { readCsv } from '../../../src/survey/csv/readCsv.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 import { hasSurface } from '../../../web/views/hasSurface.ts';
 import { gridContours } from '../../../web/views/surfaceContours.ts';
-import { surfaceFrom, type PanelSurface } from '../../../web/views/surfaceFrom.ts';
+import { surfaceFrom, type PanelSurface } from '../../../src/survey/panels/surfaceFrom.ts';
 import { surfacePictures } from '../../../web/views/surfacePictures.ts';
 import { surfaceView } from '../../../web/views/surfaceView.ts';
 

@@ -1,16 +1,10 @@
-import type { PanelMap } from '../../src/fit/surface/panelMap.ts';
-import { straightened } from '../../src/fit/straightened.ts';
-import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import {
-  showAngle,
-  showMeasured,
-  showStretch,
-  showTolerance,
-  type WorkUnit,
-} from '../../src/survey/figures.ts';
-import { assessPanels, type PanelAssessment } from '../../src/survey/panels/assessPanels.ts';
-import { panelWords, sidesSentence, type PanelWords } from '../../src/survey/panels/panelWords.ts';
-import { listed } from '../../src/survey/sentence.ts';
+import type { PanelMap } from '../../fit/surface/panelMap.ts';
+import { straightened } from '../../fit/straightened.ts';
+import type { SurveyAssessment } from '../assessment.ts';
+import { showAngle, showMeasured, showStretch, showTolerance, type WorkUnit } from '../figures.ts';
+import { assessPanels, type PanelAssessment } from './assessPanels.ts';
+import { panelWords, sidesSentence, type PanelWords } from './panelWords.ts';
+import { listed } from '../sentence.ts';
 
 /** Heights on a grid, from the keel outwards and from aft forward, as plain data that goes between threads. Lengths in mm. */
 export interface SurfaceGrid {
