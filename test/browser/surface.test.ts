@@ -1,0 +1,34 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from 'vitest';
+import { describeApp } from './support.ts';
+
+describeApp('the surface of a bottom', (app) => {
+  test('a survey without readings across is drawn line by line, port never where starboard is', async () => {
+    const context = await app.context({ width: 390, scheme: 'dark' });
+    const page = await app.open(context);
+    page.setDefaultTimeout(20_000);
+    await page.getByRole('button', { name: /demo/i }).first().click();
+    await page.locator('a[href*="/survey/"]').first().click();
+    await page.getByRole('link', { name: 'Surface', exact: true }).click();
+    await page.getByText('Heights between lines are not tied', { exact: true }).waitFor();
+    const map = page.locator('svg.surface');
+    await map.waitFor();
+
+    const placeOf = async (text: string): Promise<number> => {
+      const box = await map.getByText(text, { exact: true }).boundingBox();
+      if (box === null) throw new Error(`${text}: not drawn`);
+      return box.x;
+    };
+    expect(await placeOf('PORT')).toBeGreaterThan(await placeOf('KEEL'));
+    expect(await placeOf('STARBOARD')).toBeLessThan(await placeOf('KEEL'));
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.html)])).toEqual([]);
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+    ).toBeLessThanOrEqual(0);
+
+    await page.getByLabel('Above, through the bottom').check();
+    await map.getByText('The bottom seen from above, bow up', { exact: true }).waitFor();
+    expect(await placeOf('PORT')).toBeLessThan(await placeOf('KEEL'));
+  });
+});
