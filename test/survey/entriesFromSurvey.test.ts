@@ -70,7 +70,7 @@ describe('entriesFromSurvey', () => {
     );
   });
 
-  it('gives back every sample file that can be read, and each has readings', () => {
+  it('gives back every sample file that can be read, each with readings, and refuses placements across', () => {
     const folder = new URL('../../fixtures/samples/', import.meta.url);
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
       file.endsWith('.csv'),
@@ -79,7 +79,12 @@ describe('entriesFromSurvey', () => {
       .map((file) => readCsv(readFileSync(new URL(file, folder), 'utf8')))
       .filter((result) => result.ok);
     expect(read).toHaveLength(files.length - 1);
-    for (const { survey } of read) {
+    const across = read.filter(({ survey }) => (survey.across ?? []).length > 0);
+    expect(across).toHaveLength(1);
+    for (const { survey } of across) {
+      expect(() => entriesFromSurvey(survey)).toThrow(/placements across .* command line/);
+    }
+    for (const { survey } of read.filter((each) => !across.includes(each))) {
       const state = folded(entriesOf(entriesFromSurvey(survey)));
       expect(bare(state.survey)).toEqual(bare(survey));
       expect(state.survey.lines[0].placements[0].readings.length).toBeGreaterThan(3);
