@@ -15,6 +15,7 @@ import {
   type LayBody,
 } from '../views/layView.ts';
 import { lineProgress, stationRows, walkingOrder, type StationRow } from '../views/readingsView.ts';
+import { goesForward, readWalk, walkAfter, type Walk } from '../views/walk.ts';
 import { plannedOrRead } from '../views/stationsView.ts';
 
 /** Which line and which laying of the edge are being read: chosen by a person, else where work was last, and what is
@@ -41,7 +42,8 @@ export class LineWalk {
   readonly firstSide: 'port' | 'starboard' = $derived.by(() =>
     this.device.answers['first side'] === 'starboard' ? 'starboard' : 'port',
   );
-  readonly forward: boolean = $derived.by(() => this.device.answers['walk'] !== 'aft');
+  /** The order that the person walks, set on the device. */
+  readonly walk: Walk = $derived.by(() => readWalk(this.device.answers['walk']));
   /** The stations that are planned; those of a survey that came from a file are the ones that it has. */
   readonly stations: readonly Typed[] = $derived.by(() => plannedOrRead(this.state));
   readonly lines: readonly HullLine[] = $derived.by(() =>
@@ -75,6 +77,16 @@ export class LineWalk {
     const last = this.#lays.at(-1)?.body;
     return last && layAfter(last, 'new line', line.id, [], this.#support);
   });
+
+  /** Whether the line under the table is walked from the transom forward. */
+  get forward(): boolean {
+    return this.#goesForward(this.line);
+  }
+
+  #goesForward(line: HullLine | undefined): boolean {
+    const nth = this.lines.findIndex(({ id }) => id === line?.id);
+    return goesForward(this.walk, Math.max(0, nth));
+  }
 
   get #plannedHere(): LayBody | undefined {
     const planned = this.#planned;
@@ -112,7 +124,7 @@ export class LineWalk {
   }
 
   turnRound(): void {
-    this.device.set({ answers: { walk: this.forward ? 'aft' : 'forward' } });
+    this.device.set({ answers: { walk: walkAfter(this.walk) } });
   }
 
   otherSideFirst(): void {
@@ -205,7 +217,7 @@ export class LineWalk {
       stations,
       placement,
       proposed: at === undefined ? [] : proposedVoids(this.store.hull.features, at, stations),
-      forward: this.forward,
+      forward: this.#goesForward(line),
       workUnit: this.unit,
     });
   }

@@ -4,12 +4,21 @@ import { beyondEdge } from '../../src/survey/gapRefusal.ts';
 import { correctionOf } from '../../src/survey/fold/correctionOf.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import { readBody } from '../../src/survey/kinds/readBody.ts';
 import type { Typed } from '../../src/survey/survey.ts';
+import { pressIs, type Taken } from '../views/burst.ts';
+import { unitDoubt, UNIT_KEPT, type UnitDoubt } from '../views/unitDoubt.ts';
 import { actWords } from '../views/actWords.ts';
 import { gaugesInHand, type GaugeInHand } from '../views/gaugeView.ts';
 import type { LayBody } from '../views/layView.ts';
 import { readGap } from '../views/readingText.ts';
-import { rowBeside, rowToStart, stationKey, type StationRow } from '../views/readingsView.ts';
+import {
+  rowBeside,
+  rowToStart,
+  stationKey,
+  type Look,
+  type StationRow,
+} from '../views/readingsView.ts';
 import { DECIDES, PUT_OFF } from '../views/voidReasons.ts';
 import { LineWalk } from './lineWalk.svelte.ts';
 
@@ -21,6 +30,14 @@ export interface Reopened {
   readonly sources: readonly string[];
   /** Which look it puts right, or the next. */
   readonly look: number;
+}
+
+/** Values that came too soon after one another to be of two stations. All are kept as looks at the first. */
+export interface Burst {
+  readonly lay: string | undefined;
+  readonly key: number;
+  /** Where the cursor was by then. */
+  readonly next: number;
 }
 
 const AT_STATION: ReadonlySet<string> = new Set(['reading', 'void', 'later']);
@@ -39,6 +56,9 @@ export class ReadingDesk extends LineWalk {
   called = $state.raw(0);
   /** What was typed and is not saved, by lay and station. */
   readonly #texts = new SvelteMap<string, string>();
+  /** What is asked about a burst, until it is answered. */
+  burst = $state.raw<Burst | undefined>();
+  #taken: Taken | undefined;
   readonly #refusals = new SvelteMap<string, string>();
 
   readonly gauges: readonly GaugeInHand[] = $derived.by(() =>
@@ -103,9 +123,13 @@ export class ReadingDesk extends LineWalk {
       this.panel = undefined;
   }
 
-  /** Saves the cell where something stands in it, and goes on; past the last station, to the line's end. */
-  saveAndGo(row: StationRow, step: 1 | -1): void {
+  /** Saves the cell where something stands in it, and goes on; past the last station, to the line's end. `at`: when the
+   *  key was pressed, ms; a value that comes too soon after the last is kept as a look beside it, and asked about. */
+  saveAndGo(row: StationRow, step: 1 | -1, at?: number): void {
+    if (at !== undefined && this.#tooSoon(row, at)) return;
+    const figure = this.text(row) !== '';
     if (!this.save(row)) return;
+    if (figure && at !== undefined) this.#taken = { at, cell: this.#cell(row) };
     const next = rowBeside(this.rows, row.key, step);
     if (next !== undefined) this.goTo(next);
     else if (step === 1) this.panel = 'end';
@@ -135,6 +159,97 @@ export class ReadingDesk extends LineWalk {
     }
     this.restore(row);
     return true;
+  }
+
+  /** Whether an Enter was no person's: doubled, or the end of a value that a gauge sent twice. That value is kept. */
+  #tooSoon(row: StationRow, at: number): boolean {
+    if (this.device.answers['burst guard'] === 'off') return false;
+    const is = pressIs(this.#taken, at, this.text(row));
+    if (is !== 'burst') return is === 'doubled';
+    const first = this.rows.find((each) => this.#cell(each) === this.#taken?.cell);
+    if (first === undefined || first.state !== 'read' || first.key === row.key) return false;
+    const read = readGap(this.text(row), this.gauge, this.lay ?? this.#reach(), this.unit);
+    if (read.is !== 'gap') return false;
+    const look = Math.max(0, ...first.looks.map(({ reading }) => reading.look)) + 1;
+    const { station } = first;
+    const facts = this.#gaugeFacts();
+    this.#state((placement) =>
+      draftOf('reading', { placement, station, gap: read.gap, unit: read.unit, look, ...facts }),
+    );
+    this.restore(row);
+    this.#taken = { at, cell: this.#cell(first) };
+    this.burst = { lay: this.lay?.id, key: first.key, next: row.key };
+    return true;
+  }
+
+  /** The station that a burst is asked about, while it is under the table and has more than one look. */
+  get burstRow(): StationRow | undefined {
+    const { burst } = this;
+    if (burst === undefined || burst.lay !== this.lay?.id) return undefined;
+    const row = this.rows.find(({ key }) => key === burst.key);
+    return row !== undefined && row.looks.length > 1 ? row : undefined;
+  }
+
+  /** The station after it, where the second of two values may have been of that one. */
+  get burstNext(): StationRow | undefined {
+    const next = this.rows.find(({ key }) => key === this.burst?.next);
+    return this.burstRow?.looks.length === 2 && next?.state === 'empty' ? next : undefined;
+  }
+
+  keepBurst(): void {
+    this.burst = undefined;
+    this.called += 1;
+  }
+
+  /** Strikes the other looks. */
+  takeOne(row: StationRow, look: Look): void {
+    const others = row.looks.map(({ reading }) => reading.source);
+    const struck = others.filter((source) => source !== look.reading.source);
+    this.store.strikeThing(struck, 'sent twice by the gauge').catch(() => undefined);
+    this.keepBurst();
+  }
+
+  /** Puts the second of two values at the station that comes after. */
+  takeNext(row: StationRow, next: StationRow): void {
+    const second = row.looks.at(-1);
+    if (second === undefined) return;
+    this.#again(second, { station: next.station, look: 1 }, 'of the next station');
+    this.keepBurst();
+    const after = rowBeside(this.rows, next.key, 1);
+    if (after !== undefined) this.goTo(after);
+  }
+
+  /** Whether a reading looks as if it were of the other unit. */
+  doubt(row: StationRow): UnitDoubt | undefined {
+    return unitDoubt(this.rows, row, this.unit);
+  }
+
+  /** Writes a reading anew in the other unit, or as one whose unit was looked at; the former is struck. */
+  settleUnit(row: StationRow, doubt: UnitDoubt, as: 'other' | 'typed'): void {
+    const [look] = row.looks;
+    if (look === undefined) return;
+    if (as === 'typed') this.#again(look, { note: UNIT_KEPT }, UNIT_KEPT);
+    else {
+      const gap = { mm: doubt.mm, text: doubt.other };
+      const unit = doubt.other.endsWith('in') ? 'in' : 'mm';
+      this.#again(look, { gap, unit, note: UNIT_KEPT }, 'typed in the other unit');
+    }
+    this.called += 1;
+  }
+
+  /** States a reading once more with changes, and strikes it as it was. */
+  #again(look: Look, changes: Partial<BodyOf<'reading'>>, why: string): void {
+    const { source } = look.reading;
+    const { standing } = this.store.standing;
+    const former = standing.find(({ _id }) => _id === source.split('#')[0]);
+    const read = former?.kind === 'reading' ? readBody('reading', former.body) : undefined;
+    const { lay } = this;
+    if (lay === undefined) return;
+    const { station, gap, look: nth } = look.reading;
+    const body: BodyOf<'reading'> = read?.ok
+      ? read.body
+      : { placement: lay.id, station, gap, look: nth };
+    this.add([correctionOf(standing, [source], 'reading', { ...body, ...changes }, why)]);
   }
 
   /** Opens a cell to strike what stands and write the right figure; the former text is there to be changed. */
@@ -230,6 +345,7 @@ export class ReadingDesk extends LineWalk {
     this.cursor = undefined;
     this.reopened = undefined;
     this.panel = undefined;
+    this.#taken = undefined;
   }
 
   override correctLay(changes: Partial<LayBody>): void {

@@ -23,7 +23,11 @@ export function readGap(
   workUnit: 'mm' | 'in',
 ): GapRead {
   const { unit, denominator } = gauge;
-  const read = readLength(text, { unit, ...(denominator !== undefined && { denominator }) });
+  const read = readLength(plainFigure(text), {
+    unit,
+    ...(denominator !== undefined && { denominator }),
+    decimal: '.',
+  });
   if (!read.ok) {
     if (read.reason === 'absent') return { is: 'empty' };
     return { is: 'refused', words: `Found “${read.found}”, expected ${read.expected}.` };
@@ -39,6 +43,16 @@ export function readGap(
       ? { unit: read.unit }
       : { unit: read.unit, denominator };
   return { is: 'gap', gap, unit: showUnit(counted), inFull };
+}
+
+/** A digital gauge may put a plus before its figure, and its unit in capitals, close to it: "+0.10IN". A gap
+ *  is too small for a mark of thousands, so that a comma is a decimal one; it is kept as a point. */
+function plainFigure(text: string): string {
+  return text
+    .trim()
+    .replace(/^([^.,]*),(\d[^.,]*)$/, '$1.$2')
+    .replace(/^\+\s*(?=[\d.,])/, '')
+    .replace(/(?<=\d)\s*(mm|in)$/i, (unit) => ` ${unit.trim().toLowerCase()}`);
 }
 
 /** A length with its unit, in the survey's own where it comes out even there, to 1/64 in or 0.1 mm: a file has its

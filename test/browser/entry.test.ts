@@ -1,0 +1,86 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { describeApp } from './support.ts';
+import { begin, cell, deviceOf, toSetup } from './surveyDriver.ts';
+
+/** Values as a gauge types them, each ended by Enter so many ms after the one before, by the events' own clock. */
+async function gaugeSends(page: Page, values: readonly string[], apart: number): Promise<void> {
+  for (const value of values) {
+    await page.evaluate(
+      ([text, gap]) => {
+        const at = document.activeElement as HTMLInputElement;
+        at.value = String(text);
+        at.dispatchEvent(new Event('input', { bubbles: true }));
+        const enter = new KeyboardEvent('keydown', {
+          key: 'Enter',
+          bubbles: true,
+          cancelable: true,
+        });
+        const clock = window as { sentAt?: number };
+        clock.sentAt = (clock.sentAt ?? 1000) + Number(gap);
+        Object.defineProperty(enter, 'timeStamp', { value: clock.sentAt });
+        at.dispatchEvent(enter);
+      },
+      [value, apart],
+    );
+  }
+}
+
+describeApp('a digital gauge that types by itself', (app) => {
+  const opened = async () => {
+    const context = await app.context();
+    await deviceOf(context, 'mm', { 'burst guard': 'on' });
+    const page = await app.open(context);
+    page.setDefaultTimeout(8000);
+    await toSetup(page);
+    await begin(page);
+    return page;
+  };
+  const value = (page: Page, station: string) => cell(page, station).inputValue();
+
+  test('a value sent twice is kept as two looks and asked about; a doubled Enter skips nothing', async () => {
+    const page = await opened();
+    await gaugeSends(page, ['2.5mm', '2.6 mm'], 20);
+    await page.getByText('2 values came at once').waitFor();
+    expect(await value(page, '0')).toBe('2.5 · 2.6');
+    await page.getByRole('button', { name: /^Only the first: 2.5/ }).click();
+    await expect.poll(() => value(page, '0')).toBe('2.5');
+    // A second Enter of the same press.
+    await gaugeSends(page, ['2.4'], 500);
+    await gaugeSends(page, [''], 10);
+    await gaugeSends(page, ['2.3'], 500);
+    expect(await page.getByText('values came at once').count()).toBe(0);
+    const shown = await page
+      .getByRole('table')
+      .getByRole('textbox')
+      .evaluateAll((cells) => cells.slice(0, 4).map((each) => (each as HTMLInputElement).value));
+    expect(shown).toEqual(['2.5', '2.4', '2.3', '']);
+    // The last of two may have been of the next station.
+    await gaugeSends(page, ['2.2'], 500);
+    await gaugeSends(page, ['2.1'], 10);
+    await page.getByRole('button', { name: /^The last is of/ }).click();
+    const after = await page
+      .getByRole('table')
+      .getByRole('textbox')
+      .evaluateAll((cells) => cells.slice(3, 6).map((each) => (each as HTMLInputElement).value));
+    expect(after).toEqual(['2.2', '2.1', '']);
+  });
+
+  test('a figure in the other unit is pointed out, and one tap takes it so; undo and redo work after a reload', async () => {
+    const page = await opened();
+    await gaugeSends(page, ['2.5', '0.1', '2.6', '2.4'], 500);
+    await page.getByText('About a 25th of its neighbours: 0.1 in rather than 0.1 mm?').waitFor();
+    await page.getByRole('button', { name: 'Take it as 0.1 in' }).click();
+    const second = page.getByRole('table').getByRole('textbox').nth(1);
+    await expect.poll(() => second.inputValue()).toBe('0.1 in');
+    expect(await page.getByText('About a 25th').count()).toBe(0);
+    await expect.poll(() => page.locator('.head .saving').innerText()).toBe('saved');
+    await page.reload();
+    await page.getByRole('button', { name: /^Undo 0.1 in/ }).click();
+    await expect.poll(() => second.inputValue()).toBe('0.1');
+    await expect.poll(() => page.locator('.head .saving').innerText()).toBe('saved');
+    await page.reload();
+    await page.getByRole('button', { name: 'Redo' }).click();
+    await expect.poll(() => second.inputValue()).toBe('0.1 in');
+  });
+});
