@@ -40,15 +40,17 @@ async function smallTargets(page: Page): Promise<string[]> {
   });
 }
 
-/** A phone of 390 px at 200 %: what the page itself is too wide by. */
+/** What the page itself is too wide by at 320 px: 640 px at 200 %, and what WCAG 2.2 asks of reflow (1.4.10). */
 async function tooWide(page: Page): Promise<string[]> {
   const size = page.viewportSize();
-  await page.setViewportSize({ width: 195, height: 422 });
-  const over = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
+  await page.setViewportSize({ width: 320, height: 512 });
+  // Two frames, in which a table may become cards.
+  const over = await page.evaluate(async () => {
+    for (let frame = 0; frame < 2; frame += 1) await new Promise(requestAnimationFrame);
+    return document.documentElement.scrollWidth - document.documentElement.clientWidth;
+  });
   if (size !== null) await page.setViewportSize(size);
-  return over > 0 ? [`${over} px too wide at 195 px`] : [];
+  return over > 0 ? [`${over} px too wide at 320 px`] : [];
 }
 
 describeApp('from an empty yard', (app) => {
@@ -180,7 +182,7 @@ describeApp('from an empty yard', (app) => {
     await page.getByRole('link', { name: /Marsh Heron/ }).waitFor();
   });
 
-  test('no screen has a fault that axe finds in any theme, a target under 48 px, or needs sideways scrolling at 200 %', async () => {
+  test('no screen has a fault that axe finds in any theme, a target under 48 px, or scrolls sideways at 320 px', async () => {
     const page = await app.open({ width: 820, height: 1180 });
     await page.getByRole('heading', { name: 'No hull yet' }).waitFor();
     const faults: Record<string, string[]> = {};
