@@ -93,17 +93,17 @@ describe('the engine’s height by rule of thumb (common practice, no source)', 
     expect(engineHeight(0, 0).says).toBe('about right');
     expect(engineHeight(24 * INCH, 2.5 * INCH)).toEqual({
       says: 'about right',
-      low: expect.closeTo(2 * INCH, 9),
-      high: expect.closeTo(3 * INCH, 9),
+      low: expect.closeTo(2 * INCH, 9) as unknown,
+      high: expect.closeTo(3 * INCH, 9) as unknown,
       by: 0,
     });
     expect(engineHeight(24 * INCH, 0)).toMatchObject({
       says: 'low',
-      by: expect.closeTo(2 * INCH, 9),
+      by: expect.closeTo(2 * INCH, 9) as unknown,
     });
     expect(engineHeight(0, 2 * INCH)).toMatchObject({
       says: 'high',
-      by: expect.closeTo(2 * INCH, 9),
+      by: expect.closeTo(2 * INCH, 9) as unknown,
     });
   });
 
