@@ -36,6 +36,7 @@ const sheetProps = (survey: Survey) => ({
   ...props(survey),
   standing: [],
   person: 'Yard hand',
+  causesPage: '#/causes',
   add: () => undefined,
   strike: () => undefined,
   other: () => undefined,
