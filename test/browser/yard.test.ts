@@ -27,10 +27,12 @@ describeApp('the yard', (app) => {
     await make(page, 'Ebb Tide (invented)', 'Invented Builder 3');
     await make(page, 'Dunlin (invented)', 'Invented Builder 2');
     const names = () => page.locator('tbody th a').allInnerTexts();
-    expect(await names()).toEqual([
-      ...['Dunlin (invented)', 'Ebb Tide (invented)'],
-      ...['Möwe 9 (invented)', 'Möwe 10 (invented)'],
-    ]);
+    await expect
+      .poll(names)
+      .toEqual([
+        ...['Dunlin (invented)', 'Ebb Tide (invented)'],
+        ...['Möwe 9 (invented)', 'Möwe 10 (invented)'],
+      ]);
     expect(await faults(page)).toEqual([]);
 
     const head = page.getByRole('columnheader', { name: 'Hull' });
@@ -41,7 +43,7 @@ describeApp('the yard', (app) => {
 
     await page.getByLabel('Search by name, builder or number').fill('MOWE builder 2');
     await expect.poll(names).toEqual(['Möwe 9 (invented)']);
-    expect(await page.locator('.count').innerText()).toContain('1 of 4 hulls');
+    await page.getByText('1 of 4 hulls').waitFor();
     await page.getByRole('link', { name: 'Möwe 9 (invented)' }).click();
     await page.getByRole('heading', { name: 'Möwe 9 (invented)' }).waitFor();
     await page.goBack();
@@ -54,7 +56,7 @@ describeApp('the yard', (app) => {
 
     await page.setViewportSize({ width: 390, height: 844 });
     await page.getByRole('listitem').filter({ hasText: 'Ebb Tide' }).waitFor();
-    expect(await page.getByRole('table').count()).toBe(0);
+    await expect.poll(() => page.getByRole('table').count()).toBe(0);
     await page.getByText('Narrow down, order').click();
     await page.getByLabel('Next check', { exact: true }).selectOption('not measured');
     await expect.poll(() => page.locator('.hulls li').count()).toBe(4);
