@@ -42,7 +42,7 @@ describeApp('the yard', (app) => {
     await expect.poll(async () => (await names())[0]).toBe('Möwe 10 (invented)');
 
     await page.getByLabel('Search by name, builder or number').fill('MOWE builder 2');
-    await expect.poll(names).toEqual(['Möwe 9 (invented)']);
+    await expect.poll(names, { timeout: 10_000 }).toEqual(['Möwe 9 (invented)']);
     await page.getByText('1 of 4 hulls').waitFor();
     await page.getByRole('link', { name: 'Möwe 9 (invented)' }).click();
     await page.getByRole('heading', { name: 'Möwe 9 (invented)' }).waitFor();
