@@ -14,7 +14,7 @@ describeApp('weights and running trim', (app) => {
 
     // The invented demo is the boat whose bottom is not to blame.
     await page.getByText('Weight is the larger lever for this boat', { exact: false }).waitFor();
-    await page.locator('svg.running').nth(4).waitFor();
+    await page.locator('svg.picture').nth(4).waitFor();
     const loads = page.getByRole('region', { name: 'Loads' });
     expect(await loads.innerText()).toMatch(/As now[^]*72\.8 in ± 1\.1 in/);
     await page.getByText(/Carry 425 lb ± 45 lb at 230 in/).waitFor();

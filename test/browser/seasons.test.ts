@@ -41,14 +41,14 @@ describeApp('seasons side by side', (app) => {
     await page.getByRole('button', { name: 'Accept and compare' }).click();
     await page.getByText('“the bunks alone were changed”').waitFor();
     await page.getByText('Not compared: P16in and S16in.').waitFor({ state: 'detached' });
-    await page.locator('svg.seasons').first().waitFor();
+    await page.locator('svg.picture').first().waitFor();
     await page.getByRole('button', { name: /^Take back/ }).click();
     await page.getByText('Not compared: P16in and S16in.').waitFor();
   });
 
   test('figures are saved as CSV, nothing is wider than the page, and axe finds nothing', async () => {
     const page = await toSeasons(await app.context({ width: 390, scheme: 'dark' }));
-    await page.locator('svg.trend').first().waitFor();
+    await page.getByRole('region', { name: 'Over the years' }).getByRole('img').first().waitFor();
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save the figures as CSV' }).click(),

@@ -11,7 +11,7 @@ describeApp('the surface of a bottom', (app) => {
     await page.locator('a[href*="/survey/"]').first().click();
     await page.getByRole('link', { name: 'Surface', exact: true }).click();
     await page.getByText('Heights between lines are not tied', { exact: true }).waitFor();
-    const map = page.locator('svg.surface');
+    const map = page.locator('svg.picture');
     await map.waitFor();
 
     const placeOf = async (text: string): Promise<number> => {

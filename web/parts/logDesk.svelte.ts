@@ -1,8 +1,10 @@
 import { keptLogsOf } from '../../src/survey/log/withSeries.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { Cancelled, LogClient } from '../store/logClient.ts';
+import { logFilesOf } from '../store/logFiles.ts';
 import type { HullStore } from '../store/hullStore.svelte.ts';
 import { rememberAssessment } from '../views/assessOnce.ts';
+import { reasonOf } from '../store/reasonOf.ts';
 
 export type LogState =
   | { readonly is: 'reading'; readonly rows: number; readonly all: number }
@@ -37,16 +39,7 @@ export class LogDesk {
       .reduce((sum, { log }) => sum + (log === undefined ? 0 : log.count), 0);
     this.state = { is: 'reading', rows: 0, all };
     try {
-      // eslint-disable-next-line svelte/prefer-svelte-reactivity -- local, read once
-      const entries = new Map(keptLogsOf(survey).map((kept) => [kept.entry, kept]));
-      const files = await Promise.all(
-        [...entries.values()].map(async ({ entry, name, sha256, given }) => ({
-          entry,
-          sha256,
-          given,
-          data: await this.#hull.file(entry, name),
-        })),
-      );
+      const files = await logFilesOf(survey, (entry, name) => this.#hull.file(entry, name));
       const assessment = await this.#client.assess(survey, files, ({ rows }) => {
         if (this.#asked === key) this.state = { is: 'reading', rows, all };
       });
@@ -56,9 +49,7 @@ export class LogDesk {
     } catch (error) {
       if (this.#asked !== key) return;
       this.state =
-        error instanceof Cancelled
-          ? { is: 'stopped' }
-          : { is: 'failed', reason: error instanceof Error ? error.message : String(error) };
+        error instanceof Cancelled ? { is: 'stopped' } : { is: 'failed', reason: reasonOf(error) };
     }
   }
 

@@ -3,6 +3,7 @@ import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { HullStore } from '../store/hullStore.svelte.ts';
 import { Cancelled } from '../store/logClient.ts';
 import { PhotoClient } from '../store/photoClient.ts';
+import { reasonOf } from '../store/reasonOf.ts';
 
 export interface PhotoWork {
   /** Files that are done with, kept or not. */
@@ -74,7 +75,7 @@ export class PhotoDesk {
         if (await this.#keep(next)) kept += 1;
       } catch (error) {
         if (error instanceof Cancelled) break;
-        const found = error instanceof Error ? error.message : String(error);
+        const found = reasonOf(error);
         this.#refuse({ name, found, expected: 'a picture that can be kept' });
       }
       done += 1;

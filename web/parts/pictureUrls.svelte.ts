@@ -1,6 +1,7 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
 import type { Photo } from '../../src/survey/fold/photosOf.ts';
 import { PhotoClient } from '../store/photoClient.ts';
+import { reasonOf } from '../store/reasonOf.ts';
 
 export type PictureState =
   | { readonly is: 'ready'; readonly url: string }
@@ -71,7 +72,7 @@ export class PictureUrls {
         return { is: 'failed', reason };
       }
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
+      const reason = reasonOf(error);
       return { is: 'failed', reason: `the picture could not be checked: ${reason}` };
     }
     return { is: 'ready', url: URL.createObjectURL(data.slice(0, data.size, kept.type)) };

@@ -1,10 +1,11 @@
 import type { SurveyTail } from '../../src/running/tailOfSurvey.ts';
 import type { NoLoad } from '../../src/running/weights/loads.ts';
 import type { WhatIf } from '../../src/running/whatIf/whatIf.ts';
-import { keptLogsOf } from '../../src/survey/log/withSeries.ts';
 import type { Survey } from '../../src/survey/survey.ts';
-import { RunningClient } from '../store/runningClient.ts';
+import { logFilesOf } from '../store/logFiles.ts';
 import type { RunningAnswer, RunningAsked } from '../store/runningJobs.ts';
+import { runningThread } from '../store/runningThread.ts';
+import { reasonOf } from '../store/reasonOf.ts';
 
 export type RunningQuestion = Omit<RunningAsked, 'ask' | 'survey'> & {
   readonly survey?: { readonly key: string; readonly survey: Survey };
@@ -18,7 +19,7 @@ export class RunningDesk {
   working = $state.raw(false);
   failed = $state.raw('');
 
-  readonly #client: RunningClient;
+  readonly #thread = runningThread((answer) => this.#answered(answer));
   readonly #file: (entry: string, name: string) => Promise<Blob>;
   #asked = '';
   #ask = 0;
@@ -26,7 +27,6 @@ export class RunningDesk {
   /** `file`: a kept file of the hull, by the entry that keeps it and its name. */
   constructor(file: (entry: string, name: string) => Promise<Blob>) {
     this.#file = file;
-    this.#client = new RunningClient((answer) => this.#answered(answer));
   }
 
   async ask({ survey, ...question }: RunningQuestion): Promise<void> {
@@ -39,34 +39,18 @@ export class RunningDesk {
     if (question.boat === undefined) this.found = undefined;
     if (survey === undefined) this.tail = undefined;
     try {
-      const given = survey && { ...survey, files: await this.#filesOf(survey.survey) };
+      const given = survey && { ...survey, files: await logFilesOf(survey.survey, this.#file) };
       if (ask === this.#ask) {
-        this.#client.post({ ask, ...question, ...(given && { survey: given }) });
+        this.#thread.post({ ask, ...question, ...(given && { survey: given }) });
       }
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
+      const reason = reasonOf(error);
       this.#answered({ is: 'failed', ask, reason });
     }
   }
 
   close(): void {
-    this.#client.close();
-  }
-
-  async #filesOf(survey: Survey) {
-    // A file that holds several lines is one entry, and one file.
-    const all = keptLogsOf(survey);
-    const files = all.filter(
-      ({ entry }, at) => all.findIndex((each) => each.entry === entry) === at,
-    );
-    return Promise.all(
-      files.map(async ({ entry, name, sha256, given }) => ({
-        entry,
-        sha256,
-        given,
-        data: await this.#file(entry, name),
-      })),
-    );
+    this.#thread.close();
   }
 
   #answered(answer: RunningAnswer): void {

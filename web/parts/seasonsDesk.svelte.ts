@@ -3,9 +3,10 @@ import type { CompareOptions } from '../../src/seasons/compare.ts';
 import type { ToldComparison, ToldProfile, ToldTrends } from '../../src/seasons/told.ts';
 import { keptLogsOf } from '../../src/survey/log/withSeries.ts';
 import type { Survey } from '../../src/survey/survey.ts';
-import type { KeptFile } from '../store/logJobs.ts';
-import { SeasonsClient } from '../store/seasonsClient.ts';
+import { logFilesOf } from '../store/logFiles.ts';
 import type { CompareAsked, SeasonsAnswer, TrendsAsked } from '../store/seasonsJobs.ts';
+import { seasonsThread } from '../store/seasonsThread.ts';
+import { reasonOf } from '../store/reasonOf.ts';
 
 export interface Season {
   readonly key: string;
@@ -25,7 +26,7 @@ export class SeasonsDesk {
   trends = $state.raw<ToldTrends | undefined>();
   failed = $state.raw('');
 
-  readonly #client: SeasonsClient;
+  readonly #thread = seasonsThread((answer) => this.#answered(answer));
   readonly #file: (entry: string, name: string) => Promise<Blob>;
   readonly #known = new Map<string, string>();
   #asked = { order: '', compare: '', trends: '' };
@@ -36,7 +37,6 @@ export class SeasonsDesk {
   /** `file`: a kept file of the hull, by the entry that keeps it and its name. */
   constructor(file: (entry: string, name: string) => Promise<Blob>) {
     this.#file = file;
-    this.#client = new SeasonsClient((answer) => this.#answered(answer));
   }
 
   /** All surveys of the hull, in order of time. */
@@ -51,7 +51,7 @@ export class SeasonsDesk {
     if (fresh.length === 0 && order.join() === this.#asked.order) return;
     this.#asked = { ...this.#asked, order: order.join() };
     const plain = fresh.filter(({ survey }) => keptLogsOf(survey).length === 0);
-    this.#client.post({
+    this.#thread.post({
       do: 'judge',
       order,
       given: plain.map((season) => ({ ...season, files: [] })),
@@ -59,10 +59,10 @@ export class SeasonsDesk {
     for (const season of fresh) {
       if (plain.includes(season)) continue;
       try {
-        const given = { ...season, files: await this.#filesOf(season.survey) };
-        this.#client.post({ do: 'judge', order, given: [given] });
+        const given = { ...season, files: await logFilesOf(season.survey, this.#file) };
+        this.#thread.post({ do: 'judge', order, given: [given] });
       } catch (error) {
-        const reason = error instanceof Error ? error.message : String(error);
+        const reason = reasonOf(error);
         this.notJudged = new Map([...this.notJudged, [season.key, reason]]);
       }
     }
@@ -77,7 +77,7 @@ export class SeasonsDesk {
     this.#pair = asked.pair.join();
     this.comparing = true;
     const ask = (this.#ask.compare += 1);
-    this.#client.post({ do: 'compare', ask, ...asked });
+    this.#thread.post({ do: 'compare', ask, ...asked });
   }
 
   follow(asked: Omit<TrendsAsked, 'ask'>): void {
@@ -85,7 +85,7 @@ export class SeasonsDesk {
     if (text === this.#asked.trends) return;
     this.#asked = { ...this.#asked, trends: text };
     const ask = (this.#ask.trends += 1);
-    this.#client.post({ do: 'trends', ask, ...asked });
+    this.#thread.post({ do: 'trends', ask, ...asked });
   }
 
   /** Every figure as CSV, once all surveys are judged. */
@@ -93,24 +93,12 @@ export class SeasonsDesk {
     const ask = (this.#ask.figures += 1);
     return new Promise((resolve) => {
       this.#figures = resolve;
-      this.#client.post({ do: 'figures', ask, within });
+      this.#thread.post({ do: 'figures', ask, within });
     });
   }
 
   close(): void {
-    this.#client.close();
-  }
-
-  async #filesOf(survey: Survey): Promise<readonly KeptFile[]> {
-    const entries = new Map(keptLogsOf(survey).map((kept) => [kept.entry, kept]));
-    return Promise.all(
-      [...entries.values()].map(async ({ entry, name, sha256, given }) => ({
-        entry,
-        sha256,
-        given,
-        data: await this.#file(entry, name),
-      })),
-    );
+    this.#thread.close();
   }
 
   #answered(answer: SeasonsAnswer): void {

@@ -1,4 +1,6 @@
 import type { LogRead } from '../../src/survey/log/readLog.ts';
+import { withSeries } from '../../src/survey/log/withSeries.ts';
+import type { Survey } from '../../src/survey/survey.ts';
 import type { KeptFile, LogProgress } from './logJobs.ts';
 import { Packer } from './packer.ts';
 import { readLogFrom, unitsOf } from './readLogFrom.ts';
@@ -8,8 +10,18 @@ export class KeptFiles {
   /** By entry and units. */
   readonly #known = new Map<string, LogRead>();
 
-  /** Rejects where the file is not what was kept, or can no longer be read. */
-  async read(
+  /** A survey with the readings of its logs. Rejects where a file is not what was kept, or can no longer be read. */
+  async whole(
+    survey: Survey,
+    files: readonly KeptFile[],
+    progress: (progress: LogProgress) => void = () => undefined,
+  ): Promise<Survey> {
+    const logs = new Map<string, LogRead>();
+    for (const file of files) logs.set(file.entry, await this.#read(file, progress));
+    return withSeries(survey, logs);
+  }
+
+  async #read(
     { entry, data, sha256, given }: KeptFile,
     progress: (progress: LogProgress) => void,
   ): Promise<LogRead> {

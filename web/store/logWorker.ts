@@ -4,12 +4,13 @@ import { IMPORT_ROWS } from '../../src/survey/kinds/import.ts';
 import { fault } from '../../src/survey/csv/fault.ts';
 import { NOT_TEXT, UTF8, type LogRead } from '../../src/survey/log/readLog.ts';
 import { handOver } from '../../src/survey/log/handOver.ts';
-import { withSeries, withoutSeries } from '../../src/survey/log/withSeries.ts';
+import { withoutSeries } from '../../src/survey/log/withSeries.ts';
 import type { CountedUnit } from '../../src/survey/units.ts';
 import { KeptFiles } from './keptFiles.ts';
 import type { FileRead, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
 import { Packer } from './packer.ts';
 import { readLogFrom, unitsOf } from './readLogFrom.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Reads CSV files and judges logs off the page's own thread, so that the page never waits. It holds a file's readings
  *  only as long as it lives: ending it is how work is cancelled, and leaves nothing behind. */
@@ -23,7 +24,7 @@ const kept = new KeptFiles();
 self.onmessage = ({ data: job }: MessageEvent<LogJob>): void => {
   const done = job.do === 'read' ? readFile(job.file, job.given) : assessed(job);
   done.then(say, (error: unknown) => {
-    say({ is: 'failed', reason: error instanceof Error ? error.message : String(error) });
+    say({ is: 'failed', reason: reasonOf(error) });
   });
 };
 
@@ -49,9 +50,8 @@ async function readFile(file: Blob, given: Readonly<Record<string, string>>): Pr
 }
 
 async function assessed({ survey, files }: Extract<LogJob, { do: 'assess' }>): Promise<LogAnswer> {
-  const logs = new Map<string, LogRead>();
-  for (const file of files) logs.set(file.entry, await kept.read(file, progress));
-  return { is: 'assessed', assessment: handOver(assess(withSeries(survey, logs))) };
+  const whole = await kept.whole(survey, files, progress);
+  return { is: 'assessed', assessment: handOver(assess(whole)) };
 }
 
 async function readWhole(

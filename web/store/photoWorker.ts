@@ -10,6 +10,7 @@ import {
   type PictureSize,
 } from '../../src/survey/photo/pictureSize.ts';
 import type { PhotoAnswer, PhotoJob } from './photoJobs.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Scales pictures down and checks those that are kept, one at a time, off the page's own thread. To scale, a new JPEG is drawn, so that nothing of the file but
  *  its picture is kept: no place, time or camera. */
@@ -31,7 +32,7 @@ const TRIES = [
 self.onmessage = ({ data: job }: MessageEvent<PhotoJob>): void => {
   const done = job.do === 'scale' ? scaledDown(job.file) : checked(job);
   done.then(say, (error: unknown) => {
-    say({ is: 'failed', reason: error instanceof Error ? error.message : String(error) });
+    say({ is: 'failed', reason: reasonOf(error) });
   });
 };
 

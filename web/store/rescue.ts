@@ -4,6 +4,7 @@ import type { Entry } from '../../src/book/entry.ts';
 import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { hullDatabase } from './database.ts';
 import { entryIn, isDesign } from './entryStore.ts';
+import { reasonOf } from './reasonOf.ts';
 
 export type Rescue =
   | {
@@ -30,12 +31,12 @@ export async function rescue(factory: IDBFactory, hull: string): Promise<Rescue>
   try {
     database = await openAsItIs(factory, `${PREFIX}${hullDatabase(hull)}`);
   } catch (error) {
-    return { ok: false, reason: wordsOf(error) };
+    return { ok: false, reason: reasonOf(error) };
   }
   try {
     return await read(database);
   } catch (error) {
-    return { ok: false, reason: wordsOf(error) };
+    return { ok: false, reason: reasonOf(error) };
   } finally {
     database.close();
   }
@@ -155,8 +156,4 @@ function answer(request: IDBRequest<unknown[]>): Promise<unknown[]> {
 
 function errorOf(request: IDBRequest): Error {
   return request.error ?? new Error('the browser gave no reason');
-}
-
-function wordsOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

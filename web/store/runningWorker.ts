@@ -1,10 +1,9 @@
 import { tailOfSurvey, type SurveyTail } from '../../src/running/tailOfSurvey.ts';
 import { whatIf } from '../../src/running/whatIf/whatIf.ts';
 import { assess } from '../../src/survey/assess.ts';
-import type { LogRead } from '../../src/survey/log/readLog.ts';
-import { withSeries } from '../../src/survey/log/withSeries.ts';
 import { KeptFiles } from './keptFiles.ts';
 import type { RunningAnswer, RunningAsked } from './runningJobs.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Works out how a boat runs off the page's own thread. Of several questions only the last is answered. */
 
@@ -31,18 +30,14 @@ async function answer({ ask, boat, survey, speeds, at }: RunningAsked): Promise<
     const whole = { ...boat, ...(tail?.tail && { tail: tail.tail }) };
     say({ is: 'found', ask, found: whatIf(whole, speeds, at) });
   } catch (error) {
-    say({ is: 'failed', ask, reason: error instanceof Error ? error.message : String(error) });
+    say({ is: 'failed', ask, reason: reasonOf(error) });
   }
 }
 
 async function tailIn(given: NonNullable<RunningAsked['survey']>): Promise<SurveyTail> {
   const said = JSON.stringify([given.key, given.survey]);
   if (known?.said === said) return known.tail;
-  const logs = new Map<string, LogRead>();
-  for (const file of given.files) {
-    logs.set(file.entry, await kept.read(file, () => undefined));
-  }
-  const tail = tailOfSurvey(assess(withSeries(given.survey, logs)));
+  const tail = tailOfSurvey(assess(await kept.whole(given.survey, given.files)));
   known = { said, tail };
   return tail;
 }

@@ -4,8 +4,6 @@ import { metricsCsv } from '../../src/seasons/metricsCsv.ts';
 import { toldComparison, toldProfiles, toldTrends } from '../../src/seasons/told.ts';
 import { assess } from '../../src/survey/assess.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import type { LogRead } from '../../src/survey/log/readLog.ts';
-import { withSeries } from '../../src/survey/log/withSeries.ts';
 import { KeptFiles } from './keptFiles.ts';
 import type {
   CompareAsked,
@@ -15,6 +13,7 @@ import type {
   SeasonsJob,
   TrendsAsked,
 } from './seasonsJobs.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Judges and compares the surveys of a hull off the page's own thread. What somebody looks at comes first: the two
  *  surveys that are compared, then the others from the newest back, then the trends. Between two steps it hears what
@@ -88,11 +87,7 @@ async function judge(key: string): Promise<void> {
   const season = given.get(key);
   if (season === undefined) return;
   try {
-    const logs = new Map<string, LogRead>();
-    for (const file of season.files) {
-      logs.set(file.entry, await kept.read(file, () => undefined));
-    }
-    const assessment = assess(withSeries(season.survey, logs));
+    const assessment = assess(await kept.whole(season.survey, season.files));
     // While a file was read, the survey may have come to say something else.
     if (given.get(key) !== season) return;
     judged.set(key, assessment);
@@ -127,8 +122,4 @@ function sayFigures({ ask, within }: FiguresAsked): void {
   due.delete('figures');
   const all = order.flatMap((key) => judged.get(key) ?? []);
   say({ is: 'figures', ask, csv: metricsCsv(all, { within }) });
-}
-
-function reasonOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

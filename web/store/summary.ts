@@ -17,6 +17,7 @@ import type { Survey } from '../../src/survey/survey.ts';
 import { verdictWord } from '../../src/survey/verdictWords.ts';
 import { STRIKE } from './acts.ts';
 import type { HullFacts, MovedFacts } from './hullFacts.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** How grave a word is: what must be seen in a list comes first. */
 const GRAVITY = ['Hook and rocker', 'Hook', 'Rocker', 'Undecided', 'Too few readings', 'Fair'];
@@ -154,8 +155,4 @@ function once<K extends object, T>(make: (key: K) => T): (key: K) => T {
     known.set(key, made);
     return made;
   };
-}
-
-function reasonOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

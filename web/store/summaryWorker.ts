@@ -1,5 +1,6 @@
 import { factsOf } from './summary.ts';
 import type { SummaryAnswer, SummaryJob } from './summaryClient.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Works out what the yard's list shows of a hull, off the page's own thread: two surveys are judged and compared. */
 self.onmessage = ({ data: { entries, known } }: MessageEvent<SummaryJob>): void => {
@@ -10,6 +11,6 @@ function answer(work: () => ReturnType<typeof factsOf>): SummaryAnswer {
   try {
     return { ok: true, facts: work() };
   } catch (error) {
-    return { ok: false, reason: error instanceof Error ? error.message : String(error) };
+    return { ok: false, reason: reasonOf(error) };
   }
 }

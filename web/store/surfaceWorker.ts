@@ -1,9 +1,8 @@
 import { assess } from '../../src/survey/assess.ts';
-import type { LogRead } from '../../src/survey/log/readLog.ts';
-import { withSeries } from '../../src/survey/log/withSeries.ts';
 import { surfaceFrom } from '../../src/survey/panels/surfaceFrom.ts';
 import { KeptFiles } from './keptFiles.ts';
 import type { SurfaceAnswer, SurfaceAsked } from './surfaceJobs.ts';
+import { reasonOf } from './reasonOf.ts';
 
 /** Each side of a bottom as one surface, off the page's own thread. Of several questions only the last is answered. */
 
@@ -21,11 +20,10 @@ function say(answered: SurfaceAnswer): void {
 
 async function answer({ ask, survey, unit, files }: SurfaceAsked): Promise<void> {
   try {
-    const logs = new Map<string, LogRead>();
-    for (const file of files) logs.set(file.entry, await kept.read(file, () => undefined));
+    const whole = await kept.whole(survey, files);
     if (ask !== last) return;
-    say({ is: 'found', ask, found: surfaceFrom(assess(withSeries(survey, logs)), unit) });
+    say({ is: 'found', ask, found: surfaceFrom(assess(whole), unit) });
   } catch (error) {
-    say({ is: 'failed', ask, reason: error instanceof Error ? error.message : String(error) });
+    say({ is: 'failed', ask, reason: reasonOf(error) });
   }
 }
