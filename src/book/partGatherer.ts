@@ -1,39 +1,41 @@
 import type { Attachment, AttachmentPart } from './attachment.ts';
+import type { FileFault } from './entryFileScan.ts';
 
-interface Gathered {
-  readonly attachments: readonly Attachment[];
-  readonly faults: readonly Fault[];
-  readonly unread: readonly Line[];
-}
-interface Fault {
+/** Where a part stands, and what is kept of it. */
+export interface PlacedPart<Piece> {
   readonly row: number;
-  readonly column: string;
-  readonly found: string;
-  readonly expected: string;
+  /** Of its whole line: two parts of one digest are one. */
+  readonly digest: string;
+  /** Its base64, or where that is to be found. */
+  readonly piece: Piece;
 }
-interface Line {
-  readonly row: number;
-  readonly text: string;
+
+interface Gathered<Piece> {
+  /** Attachments of which every part is there, in the order of their first lines, with their pieces in order. */
+  readonly whole: readonly (Omit<Attachment, 'base64'> & { readonly pieces: readonly Piece[] })[];
+  readonly faults: readonly FileFault[];
+  /** Rows of parts that belong to no whole attachment. */
+  readonly unread: readonly number[];
 }
-type PlacedPart = AttachmentPart & Line;
+type Header = Omit<AttachmentPart, 'base64'>;
 
 /** Puts the parts of attachments together again, whatever order their lines stand in. An attachment that lacks a part
- *  is not made up of the others: they are reported and handed back as lines. */
-export class PartGatherer {
-  readonly #byKey = new Map<string, Map<number, PlacedPart>>();
-  readonly #faults: Fault[] = [];
-  readonly #unread: Line[] = [];
+ *  is not made up of the others: they are reported and handed back by their rows. */
+export class PartGatherer<Piece> {
+  readonly #byKey = new Map<string, Map<number, Header & PlacedPart<Piece>>>();
+  readonly #faults: FileFault[] = [];
+  readonly #unread: number[] = [];
 
-  /** Takes the part that stands on line `row`, whose whole text is `text`. */
-  add(part: AttachmentPart, row: number, text: string): void {
+  add(part: Header, placed: PlacedPart<Piece>): void {
+    const { row, digest } = placed;
     const key = `${part.entry} ${part.name}`;
     const known = this.#byKey.get(key);
     if (known === undefined) {
-      this.#byKey.set(key, new Map([[part.part, { ...part, row, text }]]));
+      this.#byKey.set(key, new Map([[part.part, { ...part, ...placed }]]));
       return;
     }
     const twin = known.get(part.part);
-    if (twin?.text === text) {
+    if (twin?.digest === digest) {
       this.#fault(row, `the part of line ${twin.row} again`, 'each part once');
       return;
     }
@@ -44,29 +46,29 @@ export class PartGatherer {
         `another attachment named ${JSON.stringify(part.name)}`,
         `one that goes with line ${first.row}`,
       );
-      this.#unread.push({ row, text });
+      this.#unread.push(row);
       return;
     }
-    known.set(part.part, { ...part, row, text });
+    known.set(part.part, { ...part, ...placed });
   }
 
-  /** Everything taken so far, attachments in the order of their first lines. */
-  result(): Gathered {
-    const attachments: Attachment[] = [];
+  /** Everything taken so far. */
+  result(): Gathered<Piece> {
+    const whole: Gathered<Piece>['whole'][number][] = [];
     const faults = [...this.#faults];
     const unread = [...this.#unread];
     for (const parts of this.#byKey.values()) {
       const [{ entry, name, type, parts: needed, row }] = parts.values();
       if (parts.size === needed) {
         const inOrder = [...parts.values()].sort((a, b) => a.part - b.part);
-        attachments.push({ entry, name, type, base64: inOrder.map((p) => p.base64).join('') });
+        whole.push({ entry, name, type, pieces: inOrder.map(({ piece }) => piece) });
         continue;
       }
       const found = `${parts.size} of ${needed} parts of ${JSON.stringify(name)}`;
       faults.push({ row, column: 'attachment', found, expected: 'every part' });
-      for (const part of parts.values()) unread.push({ row: part.row, text: part.text });
+      for (const part of parts.values()) unread.push(part.row);
     }
-    return { attachments, faults, unread };
+    return { whole, faults, unread };
   }
 
   #fault(row: number, found: string, expected: string): void {

@@ -1,21 +1,10 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
-
 import type { Attachment } from './attachment.ts';
 import { type Book, bookOf } from './book.ts';
 import type { Entry } from './entry.ts';
-import { FILE_HEAD, FILE_VERSION, readLine } from './fileLine.ts';
+import { EntryFileScan, type FileFault } from './entryFileScan.ts';
 import { PartGatherer } from './partGatherer.ts';
 
-/** What is wrong at a place of an entry file. */
-export interface FileFault {
-  /** Line, from 1; one past the last where something is missing at the end. */
-  readonly row: number;
-  /** Which piece of the line: version, line, crc, entry, attachment, end, count or sha256. */
-  readonly column: string;
-  readonly found: string;
-  readonly expected: string;
-}
+export type { FileFault } from './entryFileScan.ts';
 
 export interface EntryFileRead {
   readonly book: Book;
@@ -31,62 +20,32 @@ export interface EntryFileRead {
  *  A byte order mark and CRLF line ends, which mail and editors add, are no fault. Never throws. */
 export function readEntryFile(text: string): EntryFileRead {
   const lines = linesOf(text);
-  const faults: FileFault[] = [];
-  const unread: { row: number; text: string }[] = [];
+  const scan = new EntryFileScan();
   const entries: Entry[] = [];
-  const rowOf = new Map<string, number>();
-  const gatherer = new PartGatherer();
-  const report = (row: number, column: string, found: string, expected: string): void => {
-    faults.push({ row, column, found, expected });
-  };
-
-  const headed = readHead(lines.at(0), report);
-  const hash = sha256.create();
-  const seen = (line: string): void => {
-    hash.update(new TextEncoder().encode(`${line}\n`));
-  };
-  if (headed) seen(lines[0]);
-
-  let ended = false;
+  const unread: number[] = [];
+  const gatherer = new PartGatherer<string>();
   lines.forEach((line, index) => {
-    if (headed && index === 0) return;
-    const row = index + 1;
-    const read = readLine(line);
-    if (ended) report(row, 'line', 'a line after the last', 'the end of the file');
-    if (read.is === 'end') {
-      if (!ended) checkEnd(read, index - (headed ? 1 : 0), bytesToHex(hash.digest()), row, report);
-      ended = true;
-      return;
-    }
-    if (!ended) seen(line);
-    if (read.is === 'fault') {
-      report(row, read.column, read.found, read.expected);
-      unread.push({ row, text: line });
-    } else if (read.is === 'attachment') {
-      gatherer.add(read.part, row, line);
-    } else if (rowOf.has(read.text)) {
-      report(row, 'entry', `the entry of line ${rowOf.get(read.text)} again`, 'each entry once');
-    } else {
-      rowOf.set(read.text, row);
-      entries.push(read.entry);
+    const scanned = scan.take(line);
+    if (scanned.is === 'entry') entries.push(scanned.entry);
+    else if (scanned.is === 'unread') unread.push(index + 1);
+    else if (scanned.is === 'part') {
+      const { base64, ...header } = scanned.part;
+      gatherer.add(header, { row: index + 1, digest: scanned.digest, piece: base64 });
     }
   });
-  if (!ended && !faults.some((fault) => fault.column === 'end')) {
-    report(lines.length + 1, 'end', 'the end of the file', 'a last line with count and SHA-256');
-  }
-
   const gathered = gatherer.result();
-  faults.push(...gathered.faults);
-  unread.push(...gathered.unread);
   return {
     book: bookOf(entries),
-    attachments: gathered.attachments,
-    faults: faults.sort((a, b) => a.row - b.row),
-    unread: unread.sort((a, b) => a.row - b.row),
+    attachments: gathered.whole.map(({ pieces, ...named }) => ({
+      ...named,
+      base64: pieces.join(''),
+    })),
+    faults: [...scan.faults(), ...gathered.faults].sort((a, b) => a.row - b.row),
+    unread: [...unread, ...gathered.unread]
+      .sort((a, b) => a - b)
+      .map((row) => ({ row, text: lines[row - 1] })),
   };
 }
-
-type Report = (row: number, column: string, found: string, expected: string) => void;
 
 function linesOf(text: string): readonly string[] {
   const lines = text
@@ -95,23 +54,4 @@ function linesOf(text: string): readonly string[] {
     .split('\n');
   if (lines.at(-1) === '') lines.pop();
   return lines;
-}
-
-/** Whether the first line is a version line, if a damaged one, rather than a line of its own. */
-function readHead(line: string | undefined, report: Report): boolean {
-  const expected = `${FILE_HEAD}${FILE_VERSION}`;
-  if (line === expected) return true;
-  report(1, 'version', line === undefined ? 'an empty file' : line.slice(0, 60), expected);
-  return line !== undefined && readLine(line).is === 'fault';
-}
-
-function checkEnd(
-  end: { readonly lines: number; readonly sha256: string },
-  lines: number,
-  digest: string,
-  row: number,
-  report: Report,
-): void {
-  if (end.lines !== lines) report(row, 'count', `${lines} lines`, `${end.lines} lines`);
-  if (end.sha256 !== digest) report(row, 'sha256', digest, end.sha256);
 }

@@ -1,9 +1,6 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
-
 import { type Attachment, partsOf } from './attachment.ts';
 import { type Book, entriesOf } from './book.ts';
-import { attachmentLine, endLine, entryLine, FILE_HEAD, FILE_VERSION } from './fileLine.ts';
+import { EntryFileWriter } from './entryFileWriter.ts';
 
 /** The text of an entry file, line by line with line ends, for books whose attachments should not stand in memory a
  *  second time. The same book gives the same text, whatever order its entries came in: entries by id, each content of
@@ -13,25 +10,13 @@ export function* entryFileLines(
   book: Book,
   attachments: readonly Attachment[] = [],
 ): Generator<string, void, undefined> {
-  const hash = sha256.create();
-  const passed = (line: string): string => {
-    const text = `${line}\n`;
-    hash.update(new TextEncoder().encode(text));
-    return text;
-  };
-  let lines = 0;
-  yield passed(`${FILE_HEAD}${FILE_VERSION}`);
-  for (const entry of entriesOf(book)) {
-    lines += 1;
-    yield passed(entryLine(entry));
-  }
+  const writer = new EntryFileWriter();
+  yield writer.head();
+  for (const entry of entriesOf(book)) yield writer.entry(entry);
   for (const attachment of inOrder(attachments)) {
-    for (const part of partsOf(attachment)) {
-      lines += 1;
-      yield passed(attachmentLine(part));
-    }
+    for (const part of partsOf(attachment)) yield writer.part(part);
   }
-  yield `${endLine(lines, bytesToHex(hash.digest()))}\n`;
+  yield writer.end();
 }
 
 /** The text of an entry file in one piece: see `entryFileLines`. */
