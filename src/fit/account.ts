@@ -1,4 +1,5 @@
 import { hollow, hump, type Chords } from './departures.ts';
+import { row } from './row.ts';
 
 /** What counts of a profile's hollows and humps once the simplest account is taken, at each place. */
 export interface Account {
@@ -29,8 +30,8 @@ export function accounts(z: Float64Array, on: Chords): Accounts {
   const n = z.length;
   const h = hollow(z, on);
   const r = hump(z, on);
-  const bridged = new Float64Array(n);
-  const shaved = new Float64Array(n);
+  const bridged = row(n);
+  const shaved = row(n);
   for (let i = 0; i < n; i++) {
     bridged[i] = z[i] + h[i];
     shaved[i] = z[i] - r[i];
@@ -56,14 +57,14 @@ export function accounts(z: Float64Array, on: Chords): Accounts {
 /** Replaces heights by how far they stand off the chord between the ends. */
 function fromEnds(z: Float64Array, { x }: Chords, sign: 1 | -1): Float64Array {
   const last = z.length - 1;
-  const width = x[last] - x[0];
   const aft = z[0];
-  const fore = z[last];
-  for (let i = 0; i <= last; i++) {
-    const chord = (aft * (x[last] - x[i]) + fore * (x[i] - x[0])) / width;
-    const off = sign * (z[i] - chord);
+  const slope = (z[last] - aft) / (x[last] - x[0]);
+  for (let i = 1; i < last; i++) {
+    const off = sign * (z[i] - (aft + slope * (x[i] - x[0])));
     z[i] = off > 0 ? off : 0;
   }
+  z[0] = 0;
+  z[last] = 0;
   return z;
 }
 

@@ -73,10 +73,10 @@ export function factor(a: ArrowMatrix): ArrowFactor | undefined {
   return { matrix: { size, extra, band, border, corner }, logDeterminant };
 }
 
-/** Solves L v = b in place, where L is the factor. */
-export function solveForward({ matrix }: ArrowFactor, b: Float64Array): void {
+/** Solves L v = b in place, where L is the factor. `first`: b is 0 before it, and so is v. */
+export function solveForward({ matrix }: ArrowFactor, b: Float64Array, first = 0): void {
   const { size, extra, band, border, corner } = matrix;
-  for (let j = 0; j < size; j++) {
+  for (let j = first; j < size; j++) {
     b[j] /= band[4 * j];
     const value = b[j];
     const reach = Math.min(3, size - 1 - j);

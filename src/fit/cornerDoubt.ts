@@ -112,13 +112,13 @@ function withCorner(
   const penalty = (noise / roughness) ** 2;
   const half = new Float64Array(influence.length);
   half.set(e, first);
-  solveForward(factor, half);
+  solveForward(factor, half, first);
   let seen = 0;
   for (let j = 0; j < e.length; j++) seen += e[j] * coefficients[first + j];
   const known = (noise / turn) ** 2;
-  const whole = penalty * (square - penalty * dot(half, half)) + known;
+  const whole = penalty * (square - penalty * dot(half, half, first)) + known;
   const size = (penalty * seen) / whole;
-  const perUnit = penalty * dot(influence, half);
+  const perUnit = penalty * dot(influence, half, first);
   return {
     evidence: Math.sqrt(known / whole) * Math.exp((0.5 * size * penalty * seen) / (noise * noise)),
     moved: size * perUnit,

@@ -1,3 +1,5 @@
+import { row } from './row.ts';
+
 /** Where a profile is looked at: ascending places, for each place the last one that a chord no longer
  *  than the gauge length reaches, and where the windows begin in which chords are sought.
  *  Build once, use for every draw. */
@@ -62,62 +64,119 @@ export function chordsOn(places: ArrayLike<number>, length: number, stride = 1):
 /** Hollow depth at every place: how far the profile lies below the highest chord, no longer than the
  *  gauge length, that spans the place. z: height at each place, one unit; the result is in it, ≥ 0.
  *  What an edge of that length would show, wherever it is laid. */
-export function hollow(
-  z: Float64Array,
-  on: Chords,
-  out = new Float64Array(z.length),
-): Float64Array {
+export function hollow(z: Float64Array, on: Chords, out = row(z.length)): Float64Array {
   return departure(z, on, out, 1);
 }
 
 /** Hump height at every place: how far the profile stands above the lowest chord no longer than the
  *  gauge length. The hollow of the mirrored profile, to the last bit. */
-export function hump(z: Float64Array, on: Chords, out = new Float64Array(z.length)): Float64Array {
+export function hump(z: Float64Array, on: Chords, out = row(z.length)): Float64Array {
   return departure(z, on, out, -1);
 }
 
 /** Chords over a window are its hull (for hollows the least concave majorant). A hull facet of the whole
  *  profile that is no longer than the gauge length is already the best chord for the places under it;
- *  windows are looked at only where a facet is longer. */
+ *  windows are looked at only where a facet is longer. Windows overlap, and mostly share their facets: one that was
+ *  filled is not filled again. */
 function departure(z: Float64Array, on: Chords, out: Float64Array, sign: 1 | -1): Float64Array {
   const { x, reach, starts } = on;
+  const n = x.length;
+  makeRoom(n);
+  const { corners, filledTo, long } = room;
   out.fill(0);
-  const corners = hullOf(z, x, 0, x.length - 1, sign);
-  const long: number[] = [];
-  for (let k = 0; k + 1 < corners; k++) {
-    const a = stack[k];
-    const b = stack[k + 1];
+  const turns = turnsOf(z, x, sign);
+  const size = hullOf(z, x, 0, n - 1, turns, sign);
+  let longs = 0;
+  for (let k = 0; k + 1 < size; k++) {
+    const a = corners[k];
+    const b = corners[k + 1];
     if (b <= reach[a]) fill(z, x, a, b, sign, out);
-    else long.push(a, b);
+    else {
+      long[longs++] = a;
+      long[longs++] = b;
+    }
   }
-  if (long.length === 0) return out;
+  if (longs === 0) return out;
+  filledTo.fill(0, 0, n);
   let facet = 0;
-  for (const start of starts) {
-    while (facet < long.length && long[facet + 1] <= start) facet += 2;
-    if (facet === long.length) break;
+  for (let w = 0; w < starts.length; w++) {
+    const start = starts[w];
+    while (facet < longs && long[facet + 1] <= start) facet += 2;
+    if (facet === longs) break;
     if (reach[start] <= long[facet]) continue;
-    const size = hullOf(z, x, start, reach[start], sign);
-    for (let k = 0; k + 1 < size; k++) fill(z, x, stack[k], stack[k + 1], sign, out);
+    const inWindow = hullOf(z, x, start, reach[start], turns, sign);
+    for (let k = 0; k + 1 < inWindow; k++) {
+      const a = corners[k];
+      const b = corners[k + 1];
+      if (filledTo[a] === b) continue;
+      filledTo[a] = b;
+      fill(z, x, a, b, sign, out);
+    }
   }
   return out;
 }
 
-let stack = new Int32Array(256);
+/** What a departure is worked out in, kept from one to the next: making arrays takes longer than filling them. */
+let room = roomFor(128);
 
-function hullOf(z: Float64Array, x: Float64Array, from: number, to: number, sign: number): number {
-  if (stack.length < to - from + 2) stack = new Int32Array(2 * (to - from + 2));
-  let top = 0;
-  for (let i = from; i <= to; i++) {
+function roomFor(places: number) {
+  return {
+    corners: new Int32Array(places),
+    /** The far end of the last facet that was filled from a place. */
+    filledTo: new Int32Array(places),
+    /** Both ends of every facet that is longer than the gauge length. */
+    long: new Int32Array(2 * places),
+    /** Places that stand outside the chord between their two neighbours, and for every place the first after it. */
+    turns: new Int32Array(places),
+    firstAfter: new Int32Array(places),
+  };
+}
+
+function makeRoom(places: number): void {
+  if (room.corners.length < places) room = roomFor(2 * places);
+}
+
+/** Finds the places that can be a corner of any hull that they are inside of: those that stand outside the chord
+ *  between their neighbours. Returns how many. */
+function turnsOf(z: Float64Array, x: Float64Array, sign: number): number {
+  const { turns, firstAfter } = room;
+  const last = x.length - 1;
+  let count = 0;
+  firstAfter[0] = 0;
+  for (let i = 1; i < last; i++) {
+    const turn =
+      (z[i] - z[i - 1]) * (x[i + 1] - x[i - 1]) - (z[i + 1] - z[i - 1]) * (x[i] - x[i - 1]);
+    if (sign * turn > 0) turns[count++] = i;
+    firstAfter[i] = count;
+  }
+  firstAfter[last] = count;
+  return count;
+}
+
+/** Leaves the corners of a stretch's hull in `room`; returns how many. */
+function hullOf(
+  z: Float64Array,
+  x: Float64Array,
+  from: number,
+  to: number,
+  count: number,
+  sign: number,
+): number {
+  const { corners, turns, firstAfter } = room;
+  corners[0] = from;
+  let top = 1;
+  for (let k = firstAfter[from]; ; k++) {
+    const i = k < count && turns[k] < to ? turns[k] : to;
     while (top >= 2) {
-      const a = stack[top - 2];
-      const b = stack[top - 1];
+      const a = corners[top - 2];
+      const b = corners[top - 1];
       const turn = (z[b] - z[a]) * (x[i] - x[a]) - (z[i] - z[a]) * (x[b] - x[a]);
       if (sign * turn > 0) break;
       top--;
     }
-    stack[top++] = i;
+    corners[top++] = i;
+    if (i === to) return top;
   }
-  return top;
 }
 
 function fill(
@@ -128,10 +187,11 @@ function fill(
   sign: number,
   out: Float64Array,
 ): void {
-  const width = x[b] - x[a];
+  const start = z[a];
+  const aft = x[a];
+  const slope = (z[b] - start) / (x[b] - aft);
   for (let i = a + 1; i < b; i++) {
-    const chord = (z[a] * (x[b] - x[i]) + z[b] * (x[i] - x[a])) / width;
-    const depth = sign * (chord - z[i]);
+    const depth = sign * (start + slope * (x[i] - aft) - z[i]);
     if (depth > out[i]) out[i] = depth;
   }
 }

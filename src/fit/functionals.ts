@@ -1,4 +1,5 @@
 import type { Profile } from './posterior.ts';
+import { row } from './row.ts';
 import type { SplineBasis } from './splineBasis.ts';
 
 /** Takes coefficients to heights at fixed places; build once, use for every draw. */
@@ -12,7 +13,7 @@ export function heightsAt(
   for (let i = 0; i < n; i++)
     first[i] = basis.valuesAt(scaled(places[i], domain), values.subarray(4 * i, 4 * i + 4));
   return (c) => {
-    const z = new Float64Array(n);
+    const z = row(n);
     for (let i = 0, v = 0; i < n; i++, v += 4) {
       const j = first[i];
       z[i] =
@@ -65,9 +66,10 @@ function momentWeights(basis: SplineBasis, p: number, q: number): Float64Array {
   return out;
 }
 
-export function dot(a: Float64Array, b: Float64Array): number {
+/** `first`: where one of them stops being 0. */
+export function dot(a: Float64Array, b: Float64Array, first = 0): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  for (let i = first; i < a.length; i++) sum += a[i] * b[i];
   return sum;
 }
 

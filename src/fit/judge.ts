@@ -141,6 +141,9 @@ export function accountedSurfaces(z: Float64Array, on: Chords, told: Account['to
   };
 }
 
+/** Sizes that differ by this part of themselves are one; this part of a surface's height is none. */
+const ROUNDING = 1e-9;
+
 export function deepest(
   sizes: readonly Float64Array[],
   on: Chords,
@@ -153,7 +156,11 @@ export function deepest(
     for (let i = 0; i < n; i++) average[i] += sizes[k][i] + sizes[k + 1][i];
   }
   let i = 0;
-  for (let k = 1; k < n; k++) if (average[k] > average[i]) i = k;
+  // Of places that are as deep, whatever rounding says, the aftmost.
+  const nothing = ROUNDING * sizes.length * (Math.max(...surface) - Math.min(...surface));
+  for (let k = 1; k < n; k++) {
+    if (average[k] > average[i] * (1 + ROUNDING) + nothing) i = k;
+  }
   const { from, to } = deepestChord(surface, on, i, sign);
   const { mean: size, deviation: u } = pairedMoments(sizes.map((draw) => draw[i]));
   return { size, u, at: on.x[i], from: on.x[from], to: on.x[to] };
@@ -178,23 +185,24 @@ export function detrended(
   for (const value of x) sxx += (value - middle) ** 2;
   const sum = new Float64Array(n);
   const squares = new Float64Array(n);
-  const heights = draws.map((z) => new Float64Array(z));
-  const lines = heights.map((z) => {
+  const lines = draws.map((z) => {
     let level = 0;
     let slope = 0;
     for (let i = 0; i < n; i++) {
-      level += z[i] / n;
-      slope += (z[i] * (x[i] - middle)) / sxx;
+      level += z[i];
+      slope += z[i] * (x[i] - middle);
     }
-    for (let i = 0; i < n; i++) z[i] -= level + slope * (x[i] - middle);
-    return { level, slope };
+    return { level: level / n, slope: slope / sxx };
   });
   for (let k = 0; k < count; k += 2) {
-    const a = heights[k];
-    const b = heights[k + 1];
+    const [z, mirrored] = [draws[k], draws[k + 1]];
+    const [line, other] = [lines[k], lines[k + 1]];
     for (let i = 0; i < n; i++) {
-      sum[i] += a[i] + b[i];
-      squares[i] += a[i] * a[i] + b[i] * b[i];
+      const off = x[i] - middle;
+      const a = z[i] - (line.level + line.slope * off);
+      const b = mirrored[i] - (other.level + other.slope * off);
+      sum[i] += a + b;
+      squares[i] += a * a + b * b;
     }
   }
   const profile = Array.from(x, (at, i) => ({

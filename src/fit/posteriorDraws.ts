@@ -1,6 +1,7 @@
 import { solveBackward } from './arrowSystem.ts';
 import { normalSequence } from './normalSequence.ts';
 import type { Profile } from './posterior.ts';
+import { row } from './row.ts';
 
 /** Spline coefficients drawn from the posterior, in pairs mirrored about their component's mean:
  *  draw 2k + 1 is draw 2k mirrored. Equal weights; pairs `from` up to `to`, so that a sequence can be
@@ -26,10 +27,11 @@ export function posteriorDraws(
     const level = radicalInverse(k + 1);
     const index = cumulative.findIndex((c) => c > level);
     const { coefficients, factor, noise } = components[index < 0 ? components.length - 1 : index];
-    const deviation = normals.slice(k * stride, (k + 1) * stride);
+    const deviation = row(stride);
+    deviation.set(normals.subarray(k * stride, (k + 1) * stride));
     solveBackward(factor, deviation);
-    const plus = new Float64Array(size);
-    const minus = new Float64Array(size);
+    const plus = row(size);
+    const minus = row(size);
     for (let j = 0; j < size; j++) {
       plus[j] = coefficients[j] + noise * deviation[j];
       minus[j] = coefficients[j] - noise * deviation[j];
