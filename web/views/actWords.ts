@@ -1,7 +1,7 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { isKind, type KindName } from '../../src/survey/kinds/kinds.ts';
 import { readBody } from '../../src/survey/kinds/readBody.ts';
-import { withUnit } from './readingText.ts';
 
 /** What one act said, for the head of the screen and for undo. */
 export interface ActWords {

@@ -1,3 +1,4 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { Gates } from '../../src/fairing/gates.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import { showPlace, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
@@ -6,7 +7,6 @@ import { listed } from '../../src/survey/sentence.ts';
 import { stillMissing } from '../../src/survey/stillMissing.ts';
 import type { Line, Typed, VoidStation } from '../../src/survey/survey.ts';
 import { readingCount } from '../../src/survey/usableColumns.ts';
-import { withUnit } from './readingText.ts';
 import { stationKey } from './readingsView.ts';
 
 /** What was not inspected or read, under one heading. */

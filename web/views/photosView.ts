@@ -32,6 +32,7 @@ export interface PrintedPhoto {
   readonly at: string;
   readonly by: string;
   readonly url: string;
+  /** Of the picture, px. */
   readonly width: number;
   readonly height: number;
 }

@@ -5,8 +5,6 @@ import { showLength, showUnit } from '../../src/survey/units.ts';
 import { withUnit } from '../../src/survey/withUnit.ts';
 import type { GaugeInHand } from './gaugeView.ts';
 
-export { withUnit };
-
 /** What a cell's text says: nothing, a gap, or why it is none. */
 export type GapRead =
   | { readonly is: 'empty' }

@@ -1,8 +1,9 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { ProposedVoid } from '../../src/survey/features.ts';
 import type { Placement, Reading, Side, Typed } from '../../src/survey/survey.ts';
 import { divisionText } from './gaugeView.ts';
-import { inColumn, withUnit } from './readingText.ts';
+import { inColumn } from './readingText.ts';
 
 export interface Look {
   /** "5/32", with its unit only where that is not the column's. */

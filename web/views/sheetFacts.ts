@@ -1,9 +1,9 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import { measuredParts, showTolerance, type WorkUnit } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import { capital } from '../../src/survey/sentence.ts';
 import type { Survey } from '../../src/survey/survey.ts';
-import { withUnit } from './readingText.ts';
 
 /** Facts of the hull and of the haul-out, as they stand on the last page. */
 export interface Fact {

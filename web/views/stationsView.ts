@@ -1,7 +1,8 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { Typed } from '../../src/survey/survey.ts';
-import { inColumn, withUnit } from './readingText.ts';
+import { inColumn } from './readingText.ts';
 
 export type StationsRead =
   | { readonly ok: true; readonly stations: readonly Typed[] }

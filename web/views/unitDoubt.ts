@@ -1,6 +1,6 @@
+import { withUnit } from '../../src/survey/withUnit.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { StationRow } from './readingsView.ts';
-import { withUnit } from './readingText.ts';
 
 /** What stands in the note of a reading whose unit somebody has looked at and kept. */
 export const UNIT_KEPT = 'unit checked: as typed';

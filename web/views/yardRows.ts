@@ -1,4 +1,5 @@
 import { listed } from '../../src/survey/sentence.ts';
+import type { MovedSince } from '../../src/seasons/movedSince.ts';
 import { dayOf, daysOf } from '../../src/seasons/season.ts';
 import { checkDue, type Due } from './checkDue.ts';
 import { foldText } from './searchText.ts';
@@ -10,15 +11,9 @@ export interface VerdictCount {
 
 /** Whether a hull moved before its last survey, as its summary keeps it. */
 export type Moved =
-  | {
-      readonly outcome: 'moved' | 'not moved' | 'cannot tell';
-      readonly since: string;
-      readonly lines: readonly string[];
-      readonly compared: number;
-      readonly setUpChanged?: true;
-    }
+  | Exclude<MovedSince, { readonly outcome: 'not compared' }>
+  // What stood in the way may have been worked out by another version of the app.
   | { readonly outcome: 'not compared'; readonly why: readonly string[] }
-  | { readonly outcome: 'one survey only' }
   | { readonly outcome: 'not worked out'; readonly why: string };
 
 /** What is known of a hull without opening its record. */

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { gaugeInHand, gaugesInHand } from '../../../web/views/gaugeView.ts';
 import { inFull, keypadKeys, typed } from '../../../web/views/keypadView.ts';
-import { inColumn, inWorkUnit, readGap, withUnit } from '../../../web/views/readingText.ts';
+import { withUnit } from '../../../src/survey/withUnit.ts';
+import { inColumn, inWorkUnit, readGap } from '../../../web/views/readingText.ts';
 import { savingWords } from '../../../web/views/savingWords.ts';
 import { readStations, writeStations } from '../../../web/views/stationsView.ts';
 import { gaugeBody } from '../../../web/views/setupView.ts';
