@@ -2,12 +2,10 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { setTimeout as pause } from 'node:timers/promises';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { preview } from 'vite';
 import { begin, deviceOf, toSetup } from '../test/browser/surveyDriver.ts';
-import { chromiumPath } from '../tools/chromium.mjs';
+import { QUIET, served } from './served.ts';
 
 /** Kills Chromium with SIGKILL, all its processes at once, at a random moment while readings are typed into the built
  *  app; starts it again on the same profile, and looks whether every reading is there that the screen had called saved.
@@ -41,28 +39,17 @@ interface Started {
   readonly page: Page;
 }
 
-const executablePath = chromiumPath();
-if (executablePath === undefined) throw new Error('no Chromium found');
 const profile = mkdtempSync(join(tmpdir(), 'aftrun-kill-'));
-const server = await preview({
-  configFile: fileURLToPath(new URL('../vite.config.ts', import.meta.url)),
-  logLevel: 'warn',
-  preview: { host: '127.0.0.1', port: 0, strictPort: false, open: false },
-});
-const at = server.httpServer.address();
-if (at === null || typeof at === 'string') throw new Error('a TCP port expected');
-const address = `http://127.0.0.1:${String(at.port)}/`;
+const { address, executablePath, close } = await served();
 
 let running: ChildProcess | undefined;
 
 async function start(): Promise<Started> {
   const port = join(profile, 'DevToolsActivePort');
   rmSync(port, { force: true });
-  const flags = ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'];
-  flags.push('--disable-background-networking', '--disable-component-update', '--disable-sync');
   const options = [`--user-data-dir=${profile}`, '--remote-debugging-port=0', 'about:blank'];
   // A group of its own, so that one signal reaches every process of it at once.
-  const child = spawn(executablePath as string, [...flags, ...options], {
+  const child = spawn(executablePath, ['--headless', ...QUIET, ...options], {
     detached: true,
     stdio: 'ignore',
   });
@@ -169,7 +156,7 @@ try {
   if (missing > 0) process.exitCode = 1;
 } finally {
   if (running !== undefined) await kill(running);
-  await server.close();
+  await close();
   await pause(200);
   rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
 }

@@ -1,10 +1,8 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { preview } from 'vite';
-import { chromiumPath } from '../tools/chromium.mjs';
+import { QUIET, served } from './served.ts';
 
 /** Measures what it costs to add 20 photos of 12 megapixels on a slow machine: the built app in Chromium, its
  *  processor slowed four times. Prints; asserts nothing. `npm run bench:photos`, after a build. */
@@ -16,19 +14,10 @@ function print(line: string): void {
   process.stdout.write(`${line}\n`);
 }
 
-const executablePath = chromiumPath();
-if (executablePath === undefined) throw new Error('no Chromium found');
-const server = await preview({
-  configFile: fileURLToPath(new URL('../vite.config.ts', import.meta.url)),
-  logLevel: 'warn',
-  preview: { host: '127.0.0.1', port: 0, strictPort: false, open: false },
-});
-const at = server.httpServer.address();
-if (at === null || typeof at === 'string') throw new Error('a TCP port expected');
-const address = `http://127.0.0.1:${String(at.port)}/`;
+const { address, executablePath, close } = await served();
 const browser = await chromium.launch({
   executablePath,
-  args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
+  args: [...QUIET],
 });
 const folder = await mkdtemp(join(tmpdir(), 'aftrun-photos-'));
 try {
@@ -36,7 +25,7 @@ try {
   for (const slower of [1, SLOWER]) await measured(await browser.newPage(), files, slower);
 } finally {
   await browser.close();
-  await server.close();
+  await close();
   await rm(folder, { recursive: true, force: true });
 }
 

@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium, type BrowserContext, type Page } from 'playwright-core';
 import { median } from 'simple-statistics';
-import { build, preview } from 'vite';
+import { build } from 'vite';
 import { parseId } from '../src/book/id.ts';
-import { chromiumPath } from '../tools/chromium.mjs';
 import { madeHull, USUAL_PLAN, type YardPlan } from '../tools/madeYard.ts';
+import { QUIET, served } from './served.ts';
 import type {} from './yardSeed/page.ts';
 
 /** Measures the yard's list and a hull's page in Chromium, on the app as it is built in dist, and prints; asserts
@@ -46,8 +46,6 @@ function say(what: string, times: readonly number[], aim = AIM): void {
   print(`${what}: median ${m} ms (${least} to ${most}, ${times.length} times; aim: under ${aim})`);
 }
 
-const executablePath = chromiumPath();
-if (executablePath === undefined) throw new Error('no Chromium found');
 const seedFolder = mkdtempSync(join(tmpdir(), 'aftrun-seed-'));
 const profile = kept ?? mkdtempSync(join(tmpdir(), 'aftrun-yard-'));
 await build({
@@ -57,25 +55,13 @@ await build({
   logLevel: 'warn',
   build: { outDir: seedFolder, emptyOutDir: true, target: 'es2022' },
 });
-const server = await preview({
-  configFile: here('../vite.config.ts'),
-  logLevel: 'warn',
-  preview: {
-    host: '127.0.0.1',
-    port: kept === undefined ? 0 : KEPT_PORT,
-    strictPort: kept !== undefined,
-    open: false,
-  },
-});
-const at = server.httpServer.address();
-if (at === null || typeof at === 'string') throw new Error('a TCP port expected');
-const address = `http://127.0.0.1:${String(at.port)}/`;
+const { address, executablePath, close } = await served(kept === undefined ? 0 : KEPT_PORT);
 
 /** The browser started anew on the same profile: nothing is in memory. */
 async function started<T>(use: (page: Page, context: BrowserContext) => Promise<T>): Promise<T> {
   const context = await chromium.launchPersistentContext(profile, {
-    ...(executablePath !== undefined && { executablePath }),
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+    executablePath,
+    args: [...QUIET],
     viewport: { width: 1440, height: 900 },
     serviceWorkers: 'block',
   });
@@ -230,7 +216,7 @@ try {
   say('from the list to its page, browser started anew', first);
   say('the same again', again);
 } finally {
-  await server.close();
+  await close();
   rmSync(seedFolder, { recursive: true, force: true });
   if (kept === undefined) rmSync(profile, { recursive: true, force: true });
 }

@@ -1,0 +1,142 @@
+import { loadavg } from 'node:os';
+import lighthouse from 'lighthouse';
+import { chromium, type Page } from 'playwright-core';
+import { median, quantile } from 'simple-statistics';
+import { begin, deviceOf, toSetup } from '../test/browser/surveyDriver.ts';
+import { QUIET, served } from './served.ts';
+
+/** Measures the built app in Chromium as the person under the hull meets it: how long a key takes to be painted, on
+ *  this processor and on one four times slower, and what Lighthouse says of its pages with a slow network and a slow
+ *  processor simulated. Prints; asserts nothing. `npm run bench:page`, after a build. */
+
+/** Keys a second of a quick hand. */
+const PACE = 8;
+const SLOWER = 4;
+/** Of the browser's own debugging, through which Lighthouse looks. */
+const DEBUGGING = 4396;
+
+const print = (line: string): void => void process.stdout.write(`${line}\n`);
+
+declare global {
+  interface Window {
+    /** From the moment a key went down to the frame that shows what it did, ms. */
+    keyTimes: number[];
+  }
+}
+
+const { address, executablePath, close } = await served();
+print(`load of the machine ${loadavg()[0].toFixed(1)}`);
+try {
+  for (const slower of [1, SLOWER]) await typed(slower);
+  await looked();
+} finally {
+  await close();
+}
+process.exit();
+
+/** Types a whole survey of the usual plan, line after line. */
+async function typed(slower: number): Promise<void> {
+  const browser = await chromium.launch({ executablePath, args: [...QUIET] });
+  try {
+    const context = await browser.newContext({ viewport: { width: 820, height: 1180 } });
+    await deviceOf(context, 'mm');
+    await context.addInitScript(() => {
+      window.keyTimes = [];
+      addEventListener(
+        'keydown',
+        ({ timeStamp }) => {
+          // The frame that shows it, and the task after it.
+          requestAnimationFrame(() =>
+            setTimeout(() => window.keyTimes.push(performance.now() - timeStamp), 0),
+          );
+        },
+        { capture: true },
+      );
+    });
+    const page = await context.newPage();
+    await page.goto(address);
+    await toSetup(page, 'Sandpiper (invented)');
+    await begin(page);
+    if (slower > 1) {
+      const session = await context.newCDPSession(page);
+      await session.send('Emulation.setCPUThrottlingRate', { rate: slower });
+    }
+    await page.evaluate(() => (window.keyTimes = []));
+    const [lines, readings] = await survey(page);
+    const times = await page.evaluate(() => window.keyTimes);
+    const [m, most] = [median(times), quantile(times, 0.95)].map((ms) => ms.toFixed(1));
+    print(
+      `${slower === 1 ? 'this processor' : `${slower} times slower`}: ${times.length} keys, ${readings} readings on ` +
+        `${lines} lines, ${PACE} keys a second: from key to painted frame median ${m} ms, 95 % within ${most} ms ` +
+        `(aim: ${slower === 1 ? 33 : 100})`,
+    );
+  } finally {
+    await browser.close();
+  }
+}
+
+/** Digits and Enter, and at a line's end what leads to the next, as long as there is a line. */
+async function survey(page: Page): Promise<readonly [lines: number, readings: number]> {
+  let readings = 0;
+  for (let line = 1; ; line += 1) {
+    const stations = await page.locator('tr[data-state]').count();
+    await page.locator('tr.current input').focus();
+    for (let at = 0; at < stations; at += 1) {
+      for (const key of [...`${(at * 3) % 4}.${(at + line) % 10}`, 'Enter']) {
+        await page.keyboard.press(key);
+        await page.waitForTimeout(1000 / PACE);
+      }
+      readings += 1;
+    }
+    const next = page.getByRole('button', { name: /^Next line/ });
+    if ((await next.count()) === 0) return [line, readings];
+    await next.click();
+  }
+}
+
+/** The yard as it is first opened, and the pages of the demo hull's survey. */
+async function looked(): Promise<void> {
+  const browser = await chromium.launchPersistentContext('', {
+    executablePath,
+    args: [...QUIET, `--remote-debugging-port=${DEBUGGING}`],
+  });
+  try {
+    const page = await browser.newPage();
+    await say('the empty yard', address);
+    await page.goto(address);
+    await page.getByRole('button', { name: /demo/i }).first().click();
+    await page.locator('a[href*="/survey/"]').first().click();
+    await page.getByRole('table').first().waitFor();
+    const survey = page.url();
+    await page.close();
+    for (const part of ['', '/profile', '/sheet']) {
+      await say(`the demo hull's ${part.slice(1) || 'readings'}`, survey + part);
+    }
+  } finally {
+    await browser.close();
+  }
+}
+
+async function say(what: string, url: string): Promise<void> {
+  const result = await lighthouse(url, {
+    port: DEBUGGING,
+    logLevel: 'error',
+    onlyCategories: ['performance', 'accessibility', 'best-practices'],
+    // The record is what the page is about.
+    disableStorageReset: true,
+  });
+  if (result === undefined) throw new Error('Lighthouse said nothing');
+  const { categories, audits, lighthouseVersion } = result.lhr;
+  const scores = Object.values(categories).map(
+    ({ title, score }) => `${title} ${score === null ? 'none' : Math.round(score * 100)}`,
+  );
+  const seconds = (id: string): string => `${((audits[id].numericValue ?? 0) / 1000).toFixed(1)} s`;
+  print(
+    `Lighthouse ${lighthouseVersion}, ${what}: ${scores.join(', ')}; first paint ${seconds('first-contentful-paint')}, ` +
+      `interactive ${seconds('interactive')} (aim: under 3), blocked ${seconds('total-blocking-time')}, ` +
+      `shifted by ${(audits['cumulative-layout-shift'].numericValue ?? 0).toFixed(2)}`,
+  );
+  for (const { title, score, scoreDisplayMode } of Object.values(audits)) {
+    if (scoreDisplayMode === 'binary' && score === 0) print(`  not so: ${title}`);
+  }
+}
