@@ -1,12 +1,15 @@
 import type { BoatFile } from '../running/file/readBoat.ts';
+import { showForce, showPower } from '../running/forceUnits.ts';
 import { showMass } from '../running/massUnits.ts';
 import { showPlaceFigure } from '../running/showFigure.ts';
 import { showSpeed } from '../running/speedUnits.ts';
 import { statesOf } from '../running/weights/ledger.ts';
 import { loadOf, type Figure } from '../running/weights/loads.ts';
+import type { Equilibrium } from '../running/planing/equilibrium.ts';
 import type { CaseAtSpeed, WhatIf } from '../running/whatIf/whatIf.ts';
 import { beginsWords, caseTitle, whatIfWords } from '../running/whatIf/whatIfWords.ts';
 import { showAngle } from '../survey/figures.ts';
+import { showLength } from '../survey/units.ts';
 import { capital } from '../survey/sentence.ts';
 import { layOut } from './layOut.ts';
 
@@ -51,6 +54,7 @@ export function runningText(file: BoatFile, found: WhatIf): string {
     ]),
     ...notToldWords(found),
     ...remarksOn(found),
+    ...ridesAt(file, found),
     '',
     ...whatIfWords(found, units),
     '',
@@ -69,6 +73,36 @@ function showCase({ runs, stability }: CaseAtSpeed): string {
 
 function showLimit({ limit }: CaseAtSpeed): string {
   return limit.ok ? `${limit.low.toFixed(1)}° to ${limit.high.toFixed(1)}°` : '–';
+}
+
+/** How the boat rides at the speed that is spoken of, by case; nothing where no case can be told there. */
+function ridesAt({ units }: BoatFile, { at, cases }: WhatIf): readonly string[] {
+  const rides = cases.map(({ curve }) => {
+    const found = curve.find(({ speed }) => speed === at);
+    return found?.runs.ok === true ? found.runs : undefined;
+  });
+  if (rides.every((ride) => ride === undefined)) return [];
+  const row = (what: string, show: (ride: Equilibrium) => string) => [
+    what,
+    ...rides.map((ride) => (ride === undefined ? '–' : show(ride))),
+  ];
+  // To the inch or the centimetre: the method is no better.
+  const length = (mm: number) =>
+    units.length === 'in'
+      ? `${showLength(mm, { unit: 'in', decimals: 0 })} in`
+      : `${(Math.round(mm / 10) * 10).toFixed(0)} mm`;
+  return [
+    '',
+    layOut([
+      [`At ${showSpeed(at, units.speed)}`, ...cases.map(({ name }) => caseTitle(name))],
+      row('Wetted, keel', ({ wetted }) => (wetted.ok ? length(wetted.keel) : '–')),
+      row('Wetted, chine', ({ wetted }) => (wetted.ok ? length(wetted.chine) : '–')),
+      row('Mean wetted length in beams', ({ lambda }) => lambda.toFixed(1)),
+      row('Draft of the keel', ({ wetted }) => (wetted.ok ? length(wetted.draft) : '–')),
+      row('Drag of the hull', ({ drag }) => showForce(drag, units.mass)),
+      row('Power for that', ({ power }) => showPower(power, units.mass)),
+    ]),
+  ];
 }
 
 /** Each reason once, with the cases it befell. */

@@ -33,6 +33,16 @@ describe('aftrun running', () => {
     expect(out).toContain('kill-cord on');
   });
 
+  it('gives the worked example of Savitsky (1964), table 1, within what the method can tell', async () => {
+    const { status, out } = await running('fixtures/samples/savitsky-table-1.json');
+    expect(status).toBe(0);
+    // Printed there: trim 2.3 degrees, sqrt(CL/2) 0.303, limit 4.5 degrees: stable; as savitsky1964.json tells.
+    expect(out).toMatch(/At 40 kn, as now: stable; trim 2\.[23]°/);
+    // 9,095 lbf and 1,115 hp there.
+    expect(out).toMatch(/Drag of the hull +(8900|9\d00) lbf/);
+    expect(out).toMatch(/Power for that +1100 hp/);
+  });
+
   it('gives the same as one object', async () => {
     const { status, out } = await running(SAMPLE, '--json');
     expect(status).toBe(0);
