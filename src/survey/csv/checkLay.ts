@@ -9,6 +9,8 @@ export interface LayToCheck {
   readonly facts: LayFacts;
   readonly rows: readonly MeasuredRow[];
   readonly kind: 'hand' | 'log';
+  /** Where the straightedge lay across lines: all that one of them has of it stands at one station. */
+  readonly across?: boolean;
 }
 
 export interface LayChecked {
@@ -62,6 +64,7 @@ function once(
   if (
     first !== undefined &&
     sameStation &&
+    lay.across !== true &&
     sameLook &&
     read.length >= (lay.kind === 'log' ? 2 : 3)
   ) {

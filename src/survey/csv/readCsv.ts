@@ -113,6 +113,7 @@ function build(
         facts: reach,
         rows: lay.rows,
         kind,
+        across: lay.direction !== undefined,
       });
       faults.push(checked.faults);
       warnings.push(checked.warnings);

@@ -44,6 +44,8 @@ export function beginLog(
   peeking.push(bytes.subarray(top.start));
   peeking.finish();
   const [headerCells, ...rest] = first;
+  // A quotation mark that is never closed swallows the header; `readCsv` says so.
+  if (headerCells === undefined) return undefined;
   const header = { row: top.row, cells: headerCells };
   const hashLines = top.lines.map(({ row, text }) => ({
     row,

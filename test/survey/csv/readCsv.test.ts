@@ -385,6 +385,15 @@ describe('long form', () => {
     ]);
   });
 
+  it('says of each row that comes again where the straightedge lies across: one station is as it should be', () => {
+    const again = 'port,450,900,1,athwart';
+    const rows = ['port,300,900,0,athwart', again, again, again];
+    expect(faults(['side,offset_mm,station_mm,gap_mm,direction', ...rows])).toEqual([
+      '4 | station_mm | 900 | each station once in line P450, placement 1 (row 3 has 1 there), or a look number for a second look',
+      '5 | station_mm | 900 | each station once in line P450, placement 1 (row 3 has 1 there), or a look number for a second look',
+    ]);
+  });
+
   it('refuses a column that stands twice', () => {
     expect(faults([`${head},Gap (mm)`, 'port,300,0,1,2'])[0]).toBe(
       '1 | Gap (mm) | Gap (mm) | each column once',

@@ -72,6 +72,15 @@ describe('reading a log from its bytes', () => {
     }
   });
 
+  test('leaves a file whose header is swallowed by an open quotation mark to the reader that says so', () => {
+    const text = `${HEAD}"${COLUMNS}\nport,300,0,1\n`;
+    expect(readLog(bytesOf(text))).toBeUndefined();
+    expect(readCsv(text)).toMatchObject({
+      ok: false,
+      faults: [{ found: 'a quotation mark that is never closed' }],
+    });
+  });
+
   test('averages a station that comes again, in whatever order rows come', () => {
     const rows = ['0,1', '300,2', '0,1.5', '600,0', '300,2.2', '900,1', '0,1.1'];
     agree(`${HEAD}${COLUMNS}\n${rows.map((row) => `p,450,${row}`).join('\n')}`);
