@@ -154,7 +154,8 @@ describeApp('from an empty yard', (app) => {
   test('an entry file goes out, and comes in on another device with everything', async () => {
     const page = await demo();
     const download = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the entry file' }).click();
+    await page.getByRole('button', { name: 'Back up this hull' }).click();
+    await page.getByRole('button', { name: 'Download the backup' }).click();
     const text = readFileSync(await (await download).path(), 'utf8');
     const other = await app.open();
     await other.getByText('Take in an entry file').click();

@@ -84,7 +84,8 @@ describeApp('a log of 200,000 rows', (app) => {
     const path = new URL(page.url()).hash;
     await page.getByRole('link', { name: 'Grey Teal (invented)' }).click();
     const saving = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the entry file' }).click();
+    await page.getByRole('button', { name: 'Back up this hull' }).click();
+    await page.getByRole('button', { name: 'Download the backup' }).click();
     const file = await (await saving).path();
     const other = await app.context();
     await deviceOf(other, 'mm');

@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { preview, type PreviewServer } from 'vite';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { entriesOf } from '../../src/book/book.ts';
+import { readEntryFile } from '../../src/book/readEntryFile.ts';
 import { describeApp } from './support.ts';
-import { deviceOf } from './surveyDriver.ts';
+import { begin, deviceOf, toSetup } from './surveyDriver.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -34,7 +36,7 @@ describeApp('without a network', (app) => {
     await rm(folder, { recursive: true, force: true });
   });
 
-  test('the app starts cold, opens a hull, its verdict and its sheet; a newer version is offered, and taken when asked for', async () => {
+  test('the whole job without a network: a new hull, its survey, verdict, sheet and backup; a newer version is offered, taken when asked for, and everything is there', async () => {
     const context = await app.context({ width: 820, height: 1180 });
     await deviceOf(context, 'in');
     let page = await context.newPage();
@@ -44,17 +46,32 @@ describeApp('without a network', (app) => {
 
     await context.setOffline(true);
     page = await context.newPage();
+    page.setDefaultTimeout(15_000);
     await page.goto(address);
-    await page.getByRole('button', { name: 'Open the demo hull' }).click();
-    await page
-      .getByRole('link', { name: /2026|survey/i })
-      .first()
-      .click();
-    const hash = await page.evaluate(() => location.hash);
-    await page.goto(`${address}${hash.split('/').slice(0, 5).join('/')}/profile`);
-    await page.getByText(/Hook/).first().waitFor();
-    await page.goto(`${address}${hash.split('/').slice(0, 5).join('/')}/sheet`);
-    await page.getByRole('heading', { level: 1 }).waitFor();
+    await toSetup(page);
+    await begin(page);
+    for (const figure of '0 1 2 4 5 5 4 3 3 2 1 1 0 0'.split(' ')) {
+      await page.keyboard.type(figure);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText('14 stations read').waitFor();
+    await expect.poll(() => page.locator('.head .saving').innerText()).toBe('saved');
+    const survey = `${address}${new URL(page.url()).hash}`;
+    await page.getByRole('button', { name: 'Judge by this' }).click();
+    await expect.poll(() => page.locator('.verdict').first().innerText()).toMatch(/Hook/);
+    await page.goto(`${survey}/sheet`);
+    await page.locator('.paper').first().waitFor();
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length).toBeGreaterThan(2);
+    await page.goto(`${address}#/settings`);
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Download the backup' }).click();
+    const backup = readEntryFile(await readFile(await (await saving).path(), 'utf8'));
+    expect(backup.faults).toEqual([]);
+    const kinds = entriesOf(backup.book).map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === 'reading')).toHaveLength(14);
+    await page.getByText('Nothing was entered since.').waitFor();
     await page.close();
     await context.setOffline(false);
 
@@ -80,9 +97,10 @@ describeApp('without a network', (app) => {
     ]);
     await page.getByRole('heading', { name: 'Yard' }).waitFor();
     await expect.poll(() => page.getByText('Version 77.0.0').count()).toBe(0);
-    await page
-      .getByRole('link', { name: /demo|invented/i })
-      .first()
-      .waitFor();
+    await page.getByRole('link', { name: /Grey Teal/ }).click();
+    await page.getByRole('link', { name: /measured by A\. Tester/ }).click();
+    await expect
+      .poll(() => page.getByRole('table').getByRole('textbox').nth(4).inputValue())
+      .toBe('5/32');
   });
 });

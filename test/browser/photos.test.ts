@@ -75,7 +75,8 @@ describeApp('photos', (app) => {
     const path = new URL(page.url()).hash;
     await page.getByRole('link', { name: 'Grey Teal (invented)' }).click();
     const saving = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the entry file' }).click();
+    await page.getByRole('button', { name: 'Back up this hull' }).click();
+    await page.getByRole('button', { name: 'Download the backup' }).click();
     const file = await (await saving).path();
     const { attachments, faults } = readEntryFile(await readFile(file, 'utf8'));
     expect(faults).toEqual([]);

@@ -47,8 +47,15 @@ export class Offline {
       this.state = secure ? 'unsupported' : 'insecure';
       return;
     }
+    let kept;
     try {
-      const kept = await workers.getRegistration();
+      kept = await workers.getRegistration();
+    } catch {
+      // Storage is switched off for this address.
+      this.state = 'unsupported';
+      return;
+    }
+    try {
       this.state = kept?.active ? 'ready' : 'storing';
       const workbox = await open();
       this.#workbox = workbox;

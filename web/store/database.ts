@@ -44,8 +44,10 @@ export interface EntryFile {
 
 export interface InlineAttachment {
   readonly content_type: string;
-  /** Base64. */
-  readonly data: string;
+  /** Base64; absent where only the name was asked for. */
+  readonly data?: string;
+  /** Bytes. */
+  readonly length?: number;
 }
 
 /** What the store asks of a PouchDB database, so that tests can hand in one that lives in memory. */
@@ -77,7 +79,7 @@ export interface Database {
     base64: string,
     type: string,
   ): Promise<unknown>;
-  getAttachment(id: string, name: string): Promise<Blob>;
+  getAttachment(id: string, name: string, options?: { readonly rev: string }): Promise<Blob>;
   close(): Promise<void>;
   destroy(): Promise<unknown>;
 }

@@ -18,6 +18,8 @@ export interface DeviceSettings {
   readonly division: string;
   /** Months from a survey to the next check; null: the house default. */
   readonly checkEvery: number | null;
+  /** Days without a backup before a reminder, 0: never; null: the house default. */
+  readonly backupEvery: number | null;
   /** Last answers to questions that are asked again, by question. */
   readonly answers: Readonly<Record<string, string>>;
 }
@@ -33,6 +35,10 @@ const schema = v.object({
   division: v.fallback(short, ''),
   checkEvery: v.fallback(
     v.nullable(v.pipe(v.number(), v.safeInteger(), v.minValue(1), v.maxValue(CHECK_MONTHS_MOST))),
+    null,
+  ),
+  backupEvery: v.fallback(
+    v.nullable(v.pipe(v.number(), v.safeInteger(), v.minValue(0), v.maxValue(365))),
     null,
   ),
   answers: v.fallback(v.record(v.string(), v.pipe(v.string(), v.maxLength(1_000))), {}),
@@ -51,6 +57,7 @@ export class Device {
     theme: 'system',
     division: '',
     checkEvery: null,
+    backupEvery: null,
     answers: {},
   });
   /** Whether the browser keeps these settings. */
@@ -95,6 +102,9 @@ export class Device {
   }
   get checkEvery(): number | null {
     return this.#settings.checkEvery;
+  }
+  get backupEvery(): number | null {
+    return this.#settings.backupEvery;
   }
   get answers(): Readonly<Record<string, string>> {
     return this.#settings.answers;

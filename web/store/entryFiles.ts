@@ -8,7 +8,7 @@ import { readBody } from '../../src/survey/kinds/readBody.ts';
 import type { Database } from './database.ts';
 import {
   entryIn,
-  isDesign,
+  leavesIn,
   readAttachments,
   writeAttachments,
   writeEntries,
@@ -115,17 +115,10 @@ export async function fileOf(database: Database, known: readonly Entry[]): Promi
 
 /** Every content of every entry of a database. */
 export async function readEntries(database: Database): Promise<readonly Entry[]> {
-  const { rows } = await database.allDocs({ include_docs: true, conflicts: true });
-  const entries: Entry[] = [];
-  for (const { id, doc } of rows) {
-    if (!doc || isDesign(id)) continue;
-    const others = (doc._conflicts ?? []).map((rev) => database.get(id, { rev }));
-    for (const leaf of [doc, ...(await Promise.all(others))]) {
-      const read = entryIn(leaf);
-      if (read.ok) entries.push(read.entry);
-    }
-  }
-  return entries;
+  return (await leavesIn(database)).flatMap((leaf) => {
+    const read = entryIn(leaf);
+    return read.ok ? [read.entry] : [];
+  });
 }
 
 async function exists(database: Database, id: string): Promise<boolean> {

@@ -65,6 +65,41 @@ export function isDesign(id: string): boolean {
   return id.startsWith('_design/');
 }
 
+/** Every content of every document of a database, by id, its own documents aside. */
+export async function leavesIn(database: Database): Promise<readonly StoredDocument[]> {
+  const { rows } = await database.allDocs({ include_docs: true, conflicts: true });
+  const leaves: StoredDocument[] = [];
+  for (const { id, doc } of rows) {
+    if (!doc || isDesign(id)) continue;
+    const others = (doc._conflicts ?? []).map((rev) => database.get(id, { rev }));
+    leaves.push(doc, ...(await Promise.all(others)));
+  }
+  return leaves;
+}
+
+/** A file that is kept with an entry, and with which content of it. */
+export interface StoredFile {
+  readonly entry: string;
+  readonly name: string;
+  /** Media type. */
+  readonly type: string;
+  /** Bytes. */
+  readonly length: number | undefined;
+  readonly rev: string | undefined;
+}
+
+/** The files of some documents, each name of an entry once. */
+export function filesOf(leaves: readonly StoredDocument[]): readonly StoredFile[] {
+  const files = new Map<string, StoredFile>();
+  for (const leaf of leaves) {
+    for (const [name, { content_type: type, length }] of Object.entries(attachmentsOf(leaf))) {
+      const key = `${leaf._id} ${name}`;
+      if (!files.has(key)) files.set(key, { entry: leaf._id, name, type, length, rev: leaf._rev });
+    }
+  }
+  return [...files.values()];
+}
+
 /** Every attachment of a database's entries. */
 export async function readAttachments(database: Database): Promise<readonly Attachment[]> {
   const { rows } = await database.allDocs({

@@ -2,6 +2,7 @@ import type { Attachment } from '../../src/book/attachment.ts';
 import { bookOf } from '../../src/book/book.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
+import { base64Of } from './base64.ts';
 import { hullDatabase } from './database.ts';
 import { entryIn, isDesign } from './entryStore.ts';
 import { reasonOf } from './reasonOf.ts';
@@ -86,7 +87,7 @@ async function read(database: IDBDatabase): Promise<Rescue> {
   for (const { entry, name, type, digest } of wanted.values()) {
     const body = bodies.get(digest);
     if (body === undefined) unread.push(JSON.stringify({ entry, name, type, digest }));
-    else attachments.push({ entry, name, type, base64: await base64Of(body) });
+    else attachments.push({ entry, name, type, base64: await textOf(body) });
   }
   return {
     ok: true,
@@ -137,14 +138,8 @@ function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
 }
 
 /** The adapter keeps Blobs, or base64 where a browser could not store those. */
-async function base64Of(body: Blob | string): Promise<string> {
-  if (typeof body === 'string') return body;
-  const bytes = new Uint8Array(await body.arrayBuffer());
-  let text = '';
-  for (let from = 0; from < bytes.length; from += 0x8000) {
-    text += String.fromCharCode(...bytes.subarray(from, from + 0x8000));
-  }
-  return btoa(text);
+async function textOf(body: Blob | string): Promise<string> {
+  return typeof body === 'string' ? body : base64Of(new Uint8Array(await body.arrayBuffer()));
 }
 
 function answer(request: IDBRequest<unknown[]>): Promise<unknown[]> {

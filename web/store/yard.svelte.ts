@@ -6,6 +6,8 @@ import { readEntryFile } from '../../src/book/readEntryFile.ts';
 import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import type { HullContents, RecordPiece } from './backup/hullRecord.ts';
+import type { NamedHull } from './backup/writeBackup.ts';
 import { hullDatabase, hullOfDatabase } from './database.ts';
 import { DEMO_HULL } from './demoHull.ts';
 import {
@@ -214,7 +216,7 @@ export class Yard {
             ...(part.name !== undefined && { name: part.name }),
             ...(part.invented !== undefined && { invented: part.invented }),
           });
-        } else if (!this.#keeper.summaries.all.has(part.hull)) {
+        } else if ((await this.#keeper.summaries.get(part.hull)) === undefined) {
           loose += part.attachments.length;
           continue;
         }
@@ -251,6 +253,54 @@ export class Yard {
     } catch {
       return this.#rescued(hull, known);
     }
+  }
+
+  /** Every hull that a backup of the yard holds: those of the list that are not invented, and databases that the list
+   *  does not know, so that a list that does not open keeps nothing out. */
+  async hullsToBackUp(): Promise<readonly NamedHull[]> {
+    await this.ready;
+    const listed = this.hulls.filter(({ invented }) => !invented);
+    const { all } = this.#keeper.summaries;
+    const names = (await this.#around.databaseNames().catch(() => undefined)) ?? [];
+    const unlisted = names.flatMap((each) => {
+      const hull = hullOfDatabase(each);
+      return hull === undefined || hull === DEMO_HULL || all.has(hull) ? [] : [hull];
+    });
+    return [
+      ...listed.map(({ hull, name = hull }) => ({ hull, name })),
+      ...unlisted.map((hull) => ({ hull, name: hull })),
+    ];
+  }
+
+  /** The record of a hull piece by piece, its files one part at a time; otherwise as `exportEntryFile`. */
+  async *record(hull: string): AsyncGenerator<RecordPiece> {
+    const { contentsOf, recordOf, recordIn } = await import('./backup/hullRecord.ts');
+    const known = this.#stores.get(hull)?.entries ?? [];
+    const handle = this.#handles.take(hullDatabase(hull));
+    try {
+      const database = await handle.database();
+      const contents = await within(
+        EXPORT_WITHIN,
+        contentsOf(database, known),
+        this.#around.after,
+      ).catch(() => undefined);
+      if (contents === undefined) yield* recordIn(await this.#rescued(hull, known));
+      else yield* recordOf(database, contents);
+    } finally {
+      handle.release();
+    }
+  }
+
+  /** What is here of a hull, its files by name. A hull that is not here gets no database by being looked for. Rejects
+   *  with the database's error. */
+  async contents(hull: string): Promise<HullContents | undefined> {
+    await this.ready;
+    const store = this.#stores.get(hull);
+    if (!this.#keeper.summaries.all.has(hull) && store === undefined) return undefined;
+    const { contentsOf } = await import('./backup/hullRecord.ts');
+    return this.#handles.within(hullDatabase(hull), (database) =>
+      within(EXPORT_WITHIN, contentsOf(database, store?.entries ?? []), this.#around.after),
+    );
   }
 
   /** Works every summary out again, from the databases that there are. */

@@ -7,7 +7,7 @@ export const OFFLINE_WORDS = {
   insecure:
     'This address begins with http://, where browsers store no app: without a network it will not open here. Serve it over https.',
   unsupported:
-    'This browser stores no app, as in a private window: without a network it will not open here.',
+    'This browser stores no app, as in a private window or with storage switched off: without a network it will not open here.',
   failed:
     'The app could not be stored on this device. It is tried again at the next start; until then it does not open without a network.',
 } as const;

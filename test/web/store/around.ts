@@ -71,6 +71,10 @@ export class Machine {
         if (key === 'close') return () => Promise.resolve();
         const act = value.bind(target) as (...args: unknown[]) => Promise<unknown>;
         if (key === 'destroy') this.#names.delete(name);
+        // In memory it gives bytes, in a browser a Blob.
+        if (key === 'getAttachment') {
+          return async (...args: unknown[]) => new Blob([(await act(...args)) as BlobPart]);
+        }
         if (key === 'bulkDocs' || key === 'put') return guarded(act, true);
         if (key === 'get' || key === 'info') return guarded(act, false);
         return act;

@@ -1,0 +1,121 @@
+import { EntryFileScan, type FileFault } from '../../../src/book/entryFileScan.ts';
+import type { Entry } from '../../../src/book/entry.ts';
+import { parseId } from '../../../src/book/id.ts';
+import { PartGatherer } from '../../../src/book/partGatherer.ts';
+import { readBody } from '../../../src/survey/kinds/readBody.ts';
+import { fileLines } from './fileLines.ts';
+import { Stopped } from './writeBackup.ts';
+
+/** Bytes of a file, from the first to the one behind the last. */
+export interface Place {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A file that is kept with an entry, and where the lines of its parts stand. */
+export interface PlacedFile {
+  readonly entry: string;
+  readonly name: string;
+  readonly type: string;
+  readonly pieces: readonly Place[];
+  /** Bytes. */
+  readonly length: number;
+}
+
+/** One hull's part of a backup: where its lines stand. */
+export interface PlacedHull {
+  readonly hull: string;
+  readonly name?: string;
+  readonly invented?: boolean;
+  readonly entries: readonly Place[];
+  readonly files: readonly PlacedFile[];
+}
+
+/** A backup that was looked through; nothing of it but places is in memory. */
+export interface ScannedFile {
+  readonly file: Blob;
+  readonly hulls: readonly PlacedHull[];
+  /** Empty where the file is whole. */
+  readonly faults: readonly FileFault[];
+  /** The lines that could not be read. */
+  readonly unread: readonly Place[];
+}
+
+export interface ScanOptions {
+  /** Share of the file that was read, 0 to 1. */
+  readonly progress: (share: number) => void;
+  readonly pause: () => Promise<void>;
+  readonly stopped: () => boolean;
+}
+
+interface Building {
+  named: { readonly id: string; readonly name: string; readonly invented: boolean } | undefined;
+  readonly entries: Place[];
+  readonly files: PlacedFile[];
+}
+type Piece = Place & { readonly bytes: number };
+
+/** Looks a backup through from end to end. Rejects with `Stopped`, and where the file itself cannot be read. */
+export async function scanFile(file: Blob, options: ScanOptions): Promise<ScannedFile> {
+  const scan = new EntryFileScan();
+  const gatherer = new PartGatherer<Piece>();
+  const hulls = new Map<string, Building>();
+  const places: Place[] = [];
+  const unread: number[] = [];
+  const of = (id: string): Building | undefined => {
+    const parsed = parseId(id);
+    if (!parsed.ok) return undefined;
+    const known = hulls.get(parsed.hull) ?? { named: undefined, entries: [], files: [] };
+    hulls.set(parsed.hull, known);
+    return known;
+  };
+  for await (const lines of fileLines(file)) {
+    for (const { text, from, to } of lines) {
+      const place = { from, to };
+      const row = places.push(place);
+      const scanned = text === undefined ? scan.takeTooLong(to - from) : scan.take(text);
+      if (scanned.is === 'unread') unread.push(row);
+      else if (scanned.is === 'entry') {
+        const hull = of(scanned.entry._id);
+        hull?.entries.push(place);
+        if (hull !== undefined) hull.named = laterName(hull.named, scanned.entry);
+      } else if (scanned.is === 'part') {
+        const { base64, ...header } = scanned.part;
+        const piece = { ...place, bytes: bytesIn(base64) };
+        gatherer.add(header, { row, digest: scanned.digest, piece });
+      }
+    }
+    options.progress(file.size === 0 ? 1 : (places.at(-1)?.to ?? 0) / file.size);
+    await options.pause();
+    if (options.stopped()) throw new Stopped('looking through the file was stopped');
+  }
+  const gathered = gatherer.result();
+  for (const { pieces, ...named } of gathered.whole) {
+    const length = pieces.reduce((sum, { bytes }) => sum + bytes, 0);
+    of(named.entry)?.files.push({ ...named, pieces, length });
+  }
+  return {
+    file,
+    hulls: [...hulls].map(([hull, { named, entries, files }]) => ({
+      hull,
+      ...(named !== undefined && { name: named.name, invented: named.invented }),
+      entries,
+      files,
+    })),
+    faults: [...scan.faults(), ...gathered.faults].sort((a, b) => a.row - b.row),
+    unread: [...unread, ...gathered.unread].sort((a, b) => a - b).map((row) => places[row - 1]),
+  };
+}
+
+/** The name that a hull was given last. */
+function laterName(known: Building['named'], entry: Entry): Building['named'] {
+  if (entry.kind !== 'hull' || (known !== undefined && known.id > entry._id)) return known;
+  const read = readBody('hull', entry.body);
+  if (!read.ok) return known;
+  return { id: entry._id, name: read.body.name, invented: read.body.invented === true };
+}
+
+function bytesIn(base64: string): number {
+  const padding = /={0,2}$/.exec(base64)?.[0].length ?? 0;
+  return (base64.length / 4) * 3 - padding;
+}
