@@ -59,6 +59,23 @@ describeApp('without a network', (app) => {
     const survey = `${address}${new URL(page.url()).hash}`;
     await page.getByRole('button', { name: 'Judge by this' }).click();
     await expect.poll(() => page.locator('.verdict').first().innerText()).toMatch(/Hook/);
+    await page.goto(`${survey}/rollout`);
+    await page.getByLabel('Engine').selectOption('hanging on the transom');
+    await page.getByRole('button', { name: 'Keep what is written' }).click();
+    const asked = page.getByRole('region', { name: 'Conditions' }).locator('.field');
+    await asked.first().waitFor();
+    for (let nth = 0; nth < (await asked.count()); nth += 1) {
+      const field = asked.nth(nth);
+      const choice = field.locator('select');
+      if ((await choice.count()) > 0) await choice.selectOption({ index: 1 });
+      else {
+        await field
+          .getByRole('textbox')
+          .fill(/Temperature/.test(await field.innerText()) ? '18 C' : '0');
+        await field.getByRole('textbox').blur();
+      }
+    }
+    await page.getByText('Nothing is missing.').waitFor();
     await page.goto(`${survey}/sheet`);
     await page.locator('.paper').first().waitFor();
     const pdf = await page.pdf({ preferCSSPageSize: true });

@@ -1,3 +1,4 @@
+/* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
 import { scanFile } from '../store/backup/scanFile.ts';
 import type { BackupLog } from '../store/backup/backups.svelte.ts';
 import {

@@ -54,7 +54,7 @@ export function backupStands(
     if (invented) continue;
     const known = Object.hasOwn(noted, hull) ? noted[hull] : {};
     if (known.at !== undefined && (last === undefined || known.at > last)) last = known.at;
-    const since = known.at === undefined ? entries : entries - (known.entries ?? 0);
+    const since = known.entries === undefined ? entries : entries - known.entries;
     if (since <= 0) continue;
     behind.push({
       hull,

@@ -59,6 +59,11 @@ describe('the app kept on the device', () => {
     const without = new Offline({ ...around, workers: undefined });
     await without.begin();
     expect(without.state).toBe('unsupported');
+    // So does Chromium where a site's storage is switched off.
+    const getRegistration = () => Promise.reject(new DOMException('denied', 'SecurityError'));
+    const blocked = new Offline({ ...around, workers: { getRegistration } });
+    await blocked.begin();
+    expect(blocked.state).toBe('unsupported');
   });
 
   test('is being stored at first, and ready when the worker says so', async () => {

@@ -85,7 +85,8 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
         gatherer.add(header, { row, digest: scanned.digest, piece });
       }
     }
-    options.progress(file.size === 0 ? 1 : (places.at(-1)?.to ?? 0) / file.size);
+    const last = places.at(-1);
+    if (last !== undefined) options.progress(last.to / file.size);
     await options.pause();
     if (options.stopped()) throw new Stopped('looking through the file was stopped');
   }
@@ -116,6 +117,6 @@ function laterName(known: Building['named'], entry: Entry): Building['named'] {
 }
 
 function bytesIn(base64: string): number {
-  const padding = /={0,2}$/.exec(base64)?.[0].length ?? 0;
+  const padding = base64.endsWith('==') ? 2 : base64.endsWith('=') ? 1 : 0;
   return (base64.length / 4) * 3 - padding;
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 
-import { dayAndTimeText, dayText } from '../../../web/views/localeText.ts';
+import { dayAndTimeText, dayText } from '../../../web/parts/localeText.ts';
 
 // Dates as CLDR has them for each language; the runtime's Intl is the reference.
 test('a day is shown as the language writes it, the same day in every zone', () => {
