@@ -2,6 +2,7 @@ import type { Remark, SurveyAssessment } from '../survey/assessment.ts';
 import { surveyKeyOf } from '../survey/fold/hullOf.ts';
 import { readStanding } from '../survey/fold/readStanding.ts';
 import type { Entry } from '../book/entry.ts';
+import type { Found } from '../survey/kinds/cause.ts';
 import type { BodyOf } from '../survey/kinds/kinds.ts';
 import { agreementOf } from '../survey/causes/agreement.ts';
 import { OTHER_CAUSES } from '../survey/causes/otherCauses.ts';
@@ -55,7 +56,7 @@ export interface Gate {
 export interface CauseFound {
   readonly cause: string;
   readonly test: string;
-  readonly found: BodyOf<'cause'>['found'] | 'NOT CHECKED';
+  readonly found: Found | 'NOT CHECKED';
   readonly how?: string;
 }
 

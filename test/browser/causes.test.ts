@@ -25,11 +25,13 @@ describeApp('is it the bottom', (app) => {
     await page.getByLabel(/^Speed/).fill('28');
     await page.getByRole('button', { name: 'It begins here' }).click();
     await page.getByText('28 kn: it begins here').waitFor();
-    await page.getByLabel('after', { exact: true }).check();
+    await page.getByLabel(/^What was changed\? Then/).fill('200 lb in the bow locker');
+    await page.getByRole('button', { name: 'Begin a trial after the change' }).click();
+    await page.getByText('No runs yet.', { exact: true }).waitFor();
     await page.getByLabel(/^Speed/).fill('34');
     await page.getByRole('button', { name: 'It begins here' }).click();
     await page
-      .getByText('After the change it begins later, by 6 ± 3 kn: the change helps.')
+      .getByText('After “200 lb in the bow locker” it begins later, by 6 ± 3 kn: the change helps.')
       .waitFor();
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(

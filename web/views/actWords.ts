@@ -34,6 +34,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   reading: 'a reading',
   repair: 'a repair',
   'running particulars': 'particulars for the running trim',
+  'trial pair': 'trials compared',
   'sea trial': 'a run of a sea trial',
   sheet: 'a worksheet issued',
   signature: 'a signature',

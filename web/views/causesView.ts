@@ -1,12 +1,16 @@
 import { readFigure, speedOf } from '../../src/running/file/quantity.ts';
-import { engineHeight } from '../../src/running/causes/engineHeight.ts';
 import { speedUnitNamed, type SpeedUnit } from '../../src/running/speedUnits.ts';
 import { agreementOf } from '../../src/survey/causes/agreement.ts';
-import { firstTry, orderCauses, type CauseNow } from '../../src/running/causes/orderCauses.ts';
+import {
+  firstTry,
+  orderCauses,
+  type CauseNow,
+  type Finding,
+} from '../../src/running/causes/orderCauses.ts';
 import { outcomeOf } from '../../src/running/causes/outcome.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import { showTolerance } from '../../src/survey/figures.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import type { Stated } from '../../src/survey/fold/readStanding.ts';
 import { lineWords } from '../../src/survey/verdictWords.ts';
 
 export const TRIAL_CAUTIONS =
@@ -28,7 +32,9 @@ export function causesView(
     bottom,
     outcome: outcomeOf(causes, bottom),
     /** Only until something was found: from then on the next test leads. */
-    first: found.size === 0 ? firstTry(complaint?.does ?? []) : [],
+    first: causes.every((each) => each.found === 'NOT CHECKED')
+      ? firstTry(complaint?.does ?? [])
+      : [],
     lines: (assessment?.lines ?? []).map((line) => {
       const { where, word, proof } = lineWords(line, assessment as SurveyAssessment, unit);
       return { key: `${line.line.id} ${line.part}`, where, word, proof };
@@ -53,12 +59,50 @@ export function speedUnitOf(runs: readonly BodyOf<'sea trial'>[]): SpeedUnit {
   return speedUnitNamed(word) ?? 'kn';
 }
 
-/** What the rule of thumb says of the engine's height, to read and to keep in the note. */
-export function engineHeightWords(setback: number, plate: number, unit: 'mm' | 'in'): string {
-  const { says, low, high, by } = engineHeight(setback, plate);
-  const show = (mm: number) => showTolerance(mm, unit);
-  const stands = `${show(Math.abs(plate))} ${plate < 0 ? 'below' : 'above'} the bottom at ${show(setback)} of setback`;
-  const rule = `the rule of thumb puts it ${setback === 0 ? 'level' : `${show(low)} to ${show(high)} above`}`;
-  const word = says === 'about right' ? 'about right' : `too ${says} by ${show(by)}`;
-  return `Plate ${stands}: ${word}; ${rule}.`;
+type Cause = BodyOf<'cause'>;
+/** What may be said of a cause besides what was found of it; undefined takes it away. */
+export type CauseMore = {
+  readonly [F in 'how' | 'by' | 'date' | 'pin' | 'engine' | 'bracket' | 'pocket']?:
+    Cause[F] | undefined;
+};
+
+/** What is now said of a cause, with everything that was said of it before; undefined where nothing is left of it. A new
+ *  finding is of the person who states it, today, until they say otherwise. */
+export function causeSaid(
+  former: Cause | undefined,
+  cause: string,
+  finding: Finding,
+  more: CauseMore,
+  now: { readonly person: string; readonly date: string },
+): Cause | undefined {
+  const anew = finding !== 'NOT CHECKED' && finding !== former?.found;
+  const { found: _, ...kept } = former ?? { cause };
+  const said: Record<string, unknown> = {
+    ...kept,
+    ...(anew && { by: now.person, date: now.date }),
+    ...more,
+  };
+  const left = Object.fromEntries(
+    Object.entries(said).filter(
+      ([, value]) => value !== undefined && value !== '' && !isEmpty(value),
+    ),
+  );
+  const measured = ['pin', 'engine', 'bracket', 'pocket'].some((field) => field in left);
+  if (finding === 'NOT CHECKED') return measured ? { ...left, cause } : undefined;
+  return { ...left, cause, found: finding };
+}
+
+function isEmpty(value: unknown): boolean {
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    Object.values(value).every((each) => each === undefined)
+  );
+}
+
+/** Who tried it and when: as stated, else who wrote it down. "Tried by Kim, 2026-06-01." */
+export function triedWords({ body, by, at }: Stated<'cause'>): string | undefined {
+  return body.found === undefined
+    ? undefined
+    : `Tried by ${body.by ?? by}, ${body.date ?? at.slice(0, 10)}.`;
 }

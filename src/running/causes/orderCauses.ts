@@ -1,7 +1,8 @@
 import { OTHER_CAUSES, type OtherCause } from '../../survey/causes/otherCauses.ts';
+import type { Found } from '../../survey/kinds/cause.ts';
 import type { BodyOf } from '../../survey/kinds/kinds.ts';
 
-export type Finding = BodyOf<'cause'>['found'] | 'NOT CHECKED';
+export type Finding = Found | 'NOT CHECKED';
 
 /** A cause with what was found of it. */
 export interface CauseNow extends OtherCause {

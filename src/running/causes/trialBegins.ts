@@ -38,11 +38,13 @@ export function beginsFrom(runs: readonly Run[], unit: SpeedUnit = 'kn'): Begins
   };
 }
 
-/** Before and after a change, in sentences: where it begins, the change with its uncertainty, and what else differed. */
+/** Before and after a change, in sentences: where it begins, the change with its uncertainty, and what else differed.
+ *  `named`: what was changed, where somebody said so. */
 export function pairWords(
   before: readonly Run[],
   after: readonly Run[],
   unit: SpeedUnit = 'kn',
+  named?: string,
 ): readonly string[] {
   if (before.length === 0 && after.length === 0) return [];
   const reads = [before, after].map((runs) => beginsFrom(runs, unit));
@@ -55,17 +57,25 @@ export function pairWords(
   });
   const [first, second] = reads;
   if (!first.ok || !second.ok) return said;
-  return [...said, changeWords(compareTrials(first, second), unit), ...unlike(before, after)];
+  return [
+    ...said,
+    changeWords(compareTrials(first, second), unit, named),
+    ...unlike(before, after),
+  ];
 }
 
-function changeWords({ change, u, says }: TrialChange, unit: SpeedUnit): string {
+function changeWords(
+  { change, u, says }: TrialChange,
+  unit: SpeedUnit,
+  named = 'the change',
+): string {
   const by = about(Math.abs(change), u, unit);
   if (says === 'cannot be told') {
-    return `Whether the change moved it cannot be told: ${by} ${change < 0 ? 'sooner' : 'later'}, which is within what the runs can show. Close in with steps of speed, before and after.`;
+    return `Whether ${named} moved it cannot be told: ${by} ${change < 0 ? 'sooner' : 'later'}, which is within what the runs can show. Close in with steps of speed, before and after.`;
   }
   return says === 'later'
-    ? `After the change it begins later, by ${by}: the change helps.`
-    : `After the change it begins sooner, by ${by}: the change makes it worse.`;
+    ? `After ${named} it begins later, by ${by}: the change helps.`
+    : `After ${named} it begins sooner, by ${by}: the change makes it worse.`;
 }
 
 /** With twice its standard uncertainty. */

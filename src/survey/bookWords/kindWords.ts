@@ -17,7 +17,7 @@ import {
   repairWords,
   sheetWords,
 } from './workWords.ts';
-import { seaTrialWords } from './trialWords.ts';
+import { seaTrialWords, trialPairWords } from './trialWords.ts';
 import type { Wording } from './wording.ts';
 
 /** How each kind is put in words. A kind that has none here is put field by field, and a test says so. */
@@ -48,6 +48,7 @@ export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
   straightedge: straightedgeWords,
   support: supportWords,
   survey: surveyWords,
+  'trial pair': trialPairWords,
   void: voidWords,
   'weight item': weightItemWords,
 };

@@ -1,3 +1,4 @@
+import { trialNameOf } from '../causes/trialName.ts';
 import { sentenceOf, type Wording } from './wording.ts';
 
 const SAW = { steady: 'steady', begins: 'it begins here', porpoises: 'porpoises' } as const;
@@ -6,7 +7,7 @@ export const seaTrialWords: Wording<'sea trial'> = {
   group: 'work',
   words: (body) =>
     sentenceOf(
-      `Sea trial, ${body.set} the change`,
+      `Sea trial, ${trialNameOf(body)}`,
       [
         body.speed.text,
         SAW[body.saw],
@@ -20,4 +21,10 @@ export const seaTrialWords: Wording<'sea trial'> = {
       ],
       body.notes,
     ),
+};
+
+export const trialPairWords: Wording<'trial pair'> = {
+  group: 'work',
+  words: ({ before, after, change, notes }) =>
+    sentenceOf('Sea trials compared', [`“${before}” with “${after}”`, `changed: ${change}`], notes),
 };

@@ -1,7 +1,21 @@
 import type { Typed } from '../survey.ts';
 import { listed } from '../sentence.ts';
 import { withUnit } from '../withUnit.ts';
+import type { BodyOf } from '../kinds/kinds.ts';
 import { sentenceOf, type Wording } from './wording.ts';
+
+/** As it was told: speeds, settings, load, and what was changed. */
+export function complaintParts(body: BodyOf<'complaint'>): readonly string[] {
+  const { from, upTo, driveTrim, tabs, load, changedHow } = body;
+  return [
+    ...(from === undefined ? [] : [`from ${from.text}`]),
+    ...(upTo === undefined ? [] : [`up to ${upTo.text}`]),
+    ...(driveTrim === undefined ? [] : [`drive trim ${driveTrim}`]),
+    ...(tabs === undefined ? [] : [`tabs ${tabs}`]),
+    ...(load === undefined ? [] : [`load ${load}`]),
+    ...(changedHow === undefined || changedHow === '' ? [] : [`what was changed: ${changedHow}`]),
+  ];
+}
 
 export const complaintWords: Wording<'complaint'> = {
   group: 'work',
@@ -13,6 +27,7 @@ export const complaintWords: Wording<'complaint'> = {
         body.changed !== undefined &&
           body.changed.length > 0 &&
           `changed lately: ${listed(body.changed)}`,
+        ...complaintParts(body),
       ],
       body.said,
     ),
@@ -28,12 +43,38 @@ export const gateWords: Wording<'gate'> = {
     ),
 };
 
+/** What was measured of a cause. */
+export function measuredParts(body: BodyOf<'cause'>, unit: 'mm' | 'in'): readonly string[] {
+  const { pin, engine, bracket, pocket } = body;
+  const said = (what: string, length: Typed | undefined, more = '') =>
+    length === undefined ? [] : [`${what} ${withUnit(length, unit)}${more}`];
+  return [
+    ...(pin === undefined ? [] : [`limit pin ${pin}`]),
+    ...said('setback', engine?.setback),
+    ...said('anti-ventilation plate', engine?.plate, ' above the bottom carried aft'),
+    ...said('underside of the bracket', bracket?.underside, ' above the bottom carried aft'),
+    ...(pocket?.count === undefined
+      ? []
+      : [pocket.count === 1 ? 'one pocket' : `${pocket.count} pockets alike`]),
+    ...said('pocket', pocket?.length, ' long'),
+    ...said('pocket', pocket?.width, ' wide'),
+    ...said('pocket', pocket?.depth, ' deep'),
+    ...said('its top', pocket?.below, ' below the waterline at rest'),
+    ...(pocket?.vented === undefined ? [] : [pocket.vented]),
+  ];
+}
+
 export const causeWords: Wording<'cause'> = {
   group: 'work',
-  words: (body) =>
+  words: (body, { unit }) =>
     sentenceOf(
       `Other cause, ${body.cause}`,
-      [body.found, body.by !== undefined && `tried by ${body.by}`],
+      [
+        body.found ?? 'not checked yet',
+        body.by !== undefined && `tried by ${body.by}`,
+        body.date,
+        ...measuredParts(body, unit),
+      ],
       body.how,
     ),
 };

@@ -14,7 +14,15 @@ export interface Signable {
 }
 
 /** Carry a survey's key and change nothing of what was found: signatures themselves, and what follows from a survey. */
-const NOT_SIGNED = new Set(['signature', 'sheet', 'complaint', 'cause', 'decision', 'sea trial']);
+const NOT_SIGNED = new Set([
+  'signature',
+  'sheet',
+  'complaint',
+  'cause',
+  'decision',
+  'sea trial',
+  'trial pair',
+]);
 const OF_HULL = new Set(['line', 'straightedge', 'gauge']);
 
 /** Everything that stands of a survey and that it rests on: its own entries, who the hull is, the lines, straightedges

@@ -1,7 +1,8 @@
 import * as v from 'valibot';
 
+import { speedFigure } from './figurePieces.ts';
 import { defineKind } from './kind.ts';
-import { prose } from './pieces.ts';
+import { prose, words } from './pieces.ts';
 
 /** What a boat may be said to do. */
 export const COMPLAINTS = [
@@ -34,7 +35,15 @@ export const complaintKind = defineKind({
   schema: v.looseObject({
     does: v.array(v.picklist(COMPLAINTS, `expected any of ${COMPLAINTS.join(', ')}`)),
     changed: v.exactOptional(v.array(v.picklist(CHANGES, `expected any of ${CHANGES.join(', ')}`))),
-    /** At what speed and trim, and what changed lately, in the person's words. */
+    /** As it was told: from and up to what speed, how the drive and the tabs were set, the load. */
+    from: v.exactOptional(speedFigure),
+    upTo: v.exactOptional(speedFigure),
+    driveTrim: v.exactOptional(words),
+    tabs: v.exactOptional(words),
+    load: v.exactOptional(words),
+    /** What exactly was changed, and when. */
+    changedHow: v.exactOptional(prose),
+    /** In the person's words. */
     said: v.exactOptional(prose),
   }),
 });

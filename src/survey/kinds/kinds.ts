@@ -26,6 +26,7 @@ import { signatureKind } from './signature.ts';
 import { straightedgeKind } from './straightedge.ts';
 import { supportKind } from './support.ts';
 import { surveyKind } from './survey.ts';
+import { trialPairKind } from './trialPair.ts';
 import { voidKind } from './void.ts';
 import { weightItemKind } from './weightItem.ts';
 
@@ -58,6 +59,7 @@ export const KINDS = {
   straightedge: straightedgeKind,
   support: supportKind,
   survey: surveyKind,
+  'trial pair': trialPairKind,
   void: voidKind,
   'weight item': weightItemKind,
 } as const;

@@ -27,6 +27,21 @@ export const typedFromZero = v.pipe(
   v.check((length) => length.mm >= 0, 'expected a length of 0 or more'),
 );
 
+const SPEED = 'expected a speed above 0: m/s, and the text as typed';
+
+/** A speed as a person wrote it: m/s and the text as typed, with its unit. */
+export const typedSpeed = v.looseObject(
+  {
+    mps: v.pipe(
+      v.number(SPEED),
+      v.finite(SPEED),
+      v.check((speed) => speed > 0, SPEED),
+    ),
+    text: v.pipe(v.string(SPEED), v.maxLength(200, 'expected at most 200 characters')),
+  },
+  SPEED,
+);
+
 /** A name or a few words: 1 to 500 characters. */
 export const words = v.pipe(
   v.string('expected text'),

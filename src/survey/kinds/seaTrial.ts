@@ -1,33 +1,19 @@
 import * as v from 'valibot';
 
 import { defineKind } from './kind.ts';
-import { prose, words } from './pieces.ts';
-
-const SPEED = 'expected a speed above 0: m/s, and the text as typed';
-
-/** A speed as a person wrote it: m/s and the text as typed, with its unit. */
-export const typedSpeed = v.looseObject(
-  {
-    mps: v.pipe(
-      v.number(SPEED),
-      v.finite(SPEED),
-      v.check((speed) => speed > 0, SPEED),
-    ),
-    text: v.pipe(v.string(SPEED), v.maxLength(200, 'expected at most 200 characters')),
-  },
-  SPEED,
-);
+import { prose, typedSpeed, words } from './pieces.ts';
 
 export const SAW = ['steady', 'begins', 'porpoises'] as const;
 
-/** One run of a sea trial, at one speed. `set` pairs the runs before and after a change; `begins`: at this speed it was
- *  called to begin. */
+/** One run of a sea trial, at one speed. `trial`: the name of the trial that it belongs to; without one `set` says whether
+ *  it was run before or after the one change. `begins`: at this speed it was called to begin. */
 export const seaTrialKind = defineKind({
   kind: 'sea trial',
   scope: 'survey',
   refers: [],
   schema: v.looseObject({
-    set: v.picklist(['before', 'after'], 'expected before or after'),
+    set: v.exactOptional(v.picklist(['before', 'after'], 'expected before or after')),
+    trial: v.exactOptional(words),
     speed: typedSpeed,
     saw: v.picklist(SAW, `expected one of ${SAW.join(', ')}`),
     /** Revolutions a minute. */

@@ -4,10 +4,10 @@ import { firstTry, orderCauses } from '../../../src/running/causes/orderCauses.t
 import { outcomeOf } from '../../../src/running/causes/outcome.ts';
 import type { Agreement } from '../../../src/survey/causes/agreement.ts';
 import { OTHER_CAUSES } from '../../../src/survey/causes/otherCauses.ts';
+import type { Found } from '../../../src/survey/kinds/cause.ts';
 import { COMPLAINTS } from '../../../src/survey/kinds/complaint.ts';
 import type { BodyOf } from '../../../src/survey/kinds/kinds.ts';
 
-type Found = BodyOf<'cause'>['found'];
 const findings = (found: Readonly<Record<string, Found>>) =>
   new Map(Object.entries(found).map(([cause, is]) => [cause, { cause, found: is }]));
 const all = (found: Found) =>

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
+import causes from '../../../fixtures/book/kinds-v1-causes.json' with { type: 'json' };
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import hull from '../../../fixtures/book/kinds-v1-hull.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
@@ -29,7 +30,7 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, photo, seasons, signature, hull, weights, trial]
+  ...[work, edge, log, photo, seasons, signature, hull, weights, trial, causes]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];

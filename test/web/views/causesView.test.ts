@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { engineHeightWords, speedUnitOf, typedSpeed } from '../../../web/views/causesView.ts';
+import { causeSaid, speedUnitOf, triedWords, typedSpeed } from '../../../web/views/causesView.ts';
 
 describe('a speed typed on the water', () => {
   it('is in the unit of the last run unless it says its own', () => {
@@ -18,9 +18,51 @@ describe('a speed typed on the water', () => {
   });
 });
 
-it('says the engine’s height against the rule in the person’s unit', () => {
-  expect(engineHeightWords(24 * 25.4, 25.4, 'in')).toBe(
-    'Plate 1 in above the bottom at 24 in of setback: too low by 1 in; the rule of thumb puts it 2 in to 3 in above.',
-  );
-  expect(engineHeightWords(0, -10, 'mm')).toContain('about right');
+describe('what is said of a cause', () => {
+  const now = { person: 'Jo', date: '2026-06-02' };
+  const inch = (size: number) => ({ mm: size * 25.4, text: `${size} in` });
+
+  it('is of the person who found it, today, and stays theirs while more is written', () => {
+    const said = causeSaid(undefined, 'weight aft', 'ruled out', { how: '' }, now);
+    expect(said).toEqual({ cause: 'weight aft', found: 'ruled out', by: 'Jo', date: '2026-06-02' });
+    const later = { person: 'Kim', date: '2026-06-09' };
+    expect(causeSaid(said, 'weight aft', 'ruled out', { how: 'sandbags' }, later)).toEqual({
+      ...said,
+      how: 'sandbags',
+    });
+    expect(causeSaid(said, 'weight aft', 'is the cause', {}, later)).toMatchObject({
+      by: 'Kim',
+      date: '2026-06-09',
+    });
+  });
+
+  it('keeps what was measured before anything is found, and when the finding is taken back', () => {
+    const pocket = { length: inch(12), vented: 'not vented' } as const;
+    const measured = causeSaid(undefined, 'tab pockets', 'NOT CHECKED', { pocket }, now);
+    expect(measured).toEqual({ cause: 'tab pockets', pocket });
+    const found = causeSaid(measured, 'tab pockets', 'contributes', {}, now);
+    expect(found).toMatchObject({ found: 'contributes', pocket });
+    expect(causeSaid(found, 'tab pockets', 'NOT CHECKED', {}, now)).toEqual({
+      cause: 'tab pockets',
+      pocket,
+      by: 'Jo',
+      date: '2026-06-02',
+    });
+  });
+
+  it('is nothing once it is neither found nor measured', () => {
+    const found = causeSaid(undefined, 'propeller', 'contributes', { how: 'borrowed one' }, now);
+    expect(causeSaid(found, 'propeller', 'NOT CHECKED', {}, now)).toBeUndefined();
+    expect(causeSaid(undefined, 'tab pockets', 'NOT CHECKED', { pocket: {} }, now)).toBeUndefined();
+  });
+
+  it('names who tried it and when, else who wrote it down', () => {
+    const body = { cause: 'weight aft', found: 'ruled out' } as const;
+    const stated = { id: 'a', at: '2026-06-02T09:00:00Z', by: 'Jo', body };
+    expect(triedWords(stated)).toBe('Tried by Jo, 2026-06-02.');
+    expect(triedWords({ ...stated, body: { ...body, by: 'Kim', date: '2026-06-01' } })).toBe(
+      'Tried by Kim, 2026-06-01.',
+    );
+    expect(triedWords({ ...stated, body: { cause: 'weight aft' } })).toBeUndefined();
+  });
 });
