@@ -153,6 +153,7 @@ export class BackupDesk {
 
   async #write(write: (text: string) => Promise<void>): Promise<BackupWritten> {
     const hulls = this.#one === undefined ? await this.#yard.hullsToBackUp() : [this.#one];
+    if (hulls.length === 0) throw new Error('There is no hull here to back up.');
     return writeBackup({
       hulls,
       record: (hull) => this.#yard.record(hull),

@@ -86,6 +86,7 @@ export class HullStore {
   readonly #files = new Map<string, EntryFile>();
   readonly #unread = new Map<string, NotCounted>();
   #feed: Feed | undefined;
+  readonly #stopSeeing: () => void;
   /** Settles when what was stored has been read, or could not be. */
   readonly ready: Promise<void>;
 
@@ -101,6 +102,10 @@ export class HullStore {
       reopen: (failure) => this.#reopen(failure),
       now: around.now,
       after: around.after,
+    });
+    // Phones take the database from a page in the background; whoever comes back waits for no pause to end.
+    this.#stopSeeing = around.onVisible(() => {
+      if (this.saving.failure !== undefined) void this.retry();
     });
     this.ready = this.#follow().catch((error: unknown) => this.saving.interrupted(error));
   }
@@ -227,6 +232,7 @@ export class HullStore {
   close(as: 'closed' | 'removed' = 'closed'): void {
     if (this.state === 'closed' || this.state === 'removed') return;
     this.state = as;
+    this.#stopSeeing();
     this.#feed?.stop();
     this.saving.stop(as === 'removed' ? 'this hull was removed' : 'this hull is closed');
     this.#handle.release();

@@ -42,7 +42,12 @@ export function storeInBrowser(app: string): Store {
         if (document.visibilityState === 'visible') call();
       };
       document.addEventListener('visibilitychange', heard);
-      return () => document.removeEventListener('visibilitychange', heard);
+      // A page that comes back from where the browser had frozen it, which some phones tell in no other way.
+      window.addEventListener('pageshow', heard);
+      return () => {
+        document.removeEventListener('visibilitychange', heard);
+        window.removeEventListener('pageshow', heard);
+      };
     },
     alone: async (name, work) => {
       const locks = supported(navigator, 'locks');

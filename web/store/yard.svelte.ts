@@ -87,6 +87,7 @@ export class Yard {
   readonly #workOut: WorkOut;
   readonly #keeper: SummaryKeeper;
   readonly #written: (hull: string) => void;
+  readonly #stopSeeing: () => void;
   readonly #stores = new Map<string, HullStore>();
   readonly ready: Promise<void>;
 
@@ -113,6 +114,9 @@ export class Yard {
         this.#stores.get(hull)?.close('removed');
         this.#stores.delete(hull);
       },
+    });
+    this.#stopSeeing = around.onVisible(() => {
+      if (this.state === 'failed') void this.retry();
     });
     this.ready = this.#start();
   }
@@ -330,6 +334,7 @@ export class Yard {
 
   /** Closes everything; what waits to be saved is given up. */
   close(): void {
+    this.#stopSeeing();
     for (const store of this.#stores.values()) store.close();
     this.#stores.clear();
     this.#keeper.close();

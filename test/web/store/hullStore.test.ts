@@ -271,6 +271,21 @@ describe('a full disk', () => {
     expect(store.saving.pending).toBe(0);
   });
 
+  test('is tried again at once when the page comes to be seen, whatever pause it was in', async () => {
+    const machine = new Machine();
+    const tab = machine.tab();
+    const store = tab.store();
+    await store.ready;
+    machine.full = true;
+    const added = store.add([readingDraft(2)], survey);
+    await until(() => !machine.reserve);
+    expect(await store.retry()).toBe(false);
+    machine.full = false;
+    tab.see();
+    await added;
+    await until(() => store.saving.failure === undefined);
+  });
+
   test('what was not saved when the hull is closed is refused, never said to be kept', async () => {
     const machine = new Machine();
     const store = machine.tab().store();
