@@ -8,6 +8,7 @@ import { fitPanel } from '../src/fit/surface/fitPanel.ts';
 import { panelMap } from '../src/fit/surface/panelMap.ts';
 import { assess } from '../src/survey/assess.ts';
 import { readLog } from '../src/survey/log/readLog.ts';
+import { surfaceView } from '../web/views/surfaceView.ts';
 import { handPanel } from './handPanel.ts';
 import { handSurvey } from './handSurvey.ts';
 import { madeLog } from './madeLog.ts';
@@ -85,14 +86,29 @@ const { lines: panelLines, placements } = handPanel(8, 25, 6);
 const solved = fitPanel(panelLines, placements, 15);
 if (!solved.ok)
   throw new Error(`the panel made for the bench could not be fitted: ${solved.reason}`);
-const [network, map, areas] = inTurn(
+const grid = panelMap(solved, [0, 1500]);
+const drawnPanel = {
+  side: 'port',
+  lines: panelLines.map((offset) => ({ name: `P${offset}`, offset })),
+  words: { word: 'Undecided', where: 'port', findings: [], closure: '', next: [] },
+  datum: grid.datum,
+  grids: [grid],
+  areas: [],
+  facts: [],
+} as const;
+const [network, map, repaint, areas] = inTurn(
   SMALL,
   () => fitPanel(panelLines, placements, 15),
   () => panelMap(solved, [0, 1500]),
+  () => surfaceView([drawnPanel], { size: { width: 760, unit: 'px' }, from: 'below', unit: 'mm' }),
   () => areasOf(solved, [0, 1500], { tolerance: 1.5, over: 1500 }),
 );
 say('the network solved, all roughnesses (aim: under 50 ms)', network);
 say('its map with uncertainty', map);
+say(
+  'the picture of that map, every contour and stroke, as it is painted again (aim: under 50 ms)',
+  repaint,
+);
 say('its areas, decided', areas);
 
 print('\nA log of 1,000,000 rows, one line');

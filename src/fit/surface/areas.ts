@@ -1,18 +1,24 @@
-import { accounts, type Accounts } from '../account.ts';
-import { countedIn, sizesTold } from '../counted.ts';
-import { chords, chordsOn, type Chords } from '../departures.ts';
-import { pairedMoments } from '../pairedMoments.ts';
+import type { Accounts } from '../account.ts';
+import { chords } from '../departures.ts';
 import { PROVEN } from '../proven.ts';
 import type { SystematicMode } from '../systematic.ts';
+import {
+  accountsOn,
+  countPlaces,
+  profilesOf,
+  type AreaCounts,
+  type AreaGrid,
+  type AreaKind,
+  type Way,
+} from './areaCounts.ts';
 import type { Panel } from './fitPanel.ts';
 import { panelDraws } from './panelDraws.ts';
 import { breadth } from './panelMap.ts';
 import { lineHeights } from './panelSpace.ts';
-import { readStretches, readThere } from './readStretches.ts';
 
 /** A hollow or a hump of a panel: places that hang together, along the lines or from line to line. */
 export interface Area {
-  readonly kind: 'hollow' | 'hump';
+  readonly kind: AreaKind;
   readonly proven: boolean;
   /** Probability that some place of it is beyond the tolerance, all places of the panel at which it might be considered
    *  together. */
@@ -21,7 +27,7 @@ export interface Area {
   readonly size: number;
   readonly u: number;
   readonly at: { readonly x: number; readonly line: number };
-  readonly shown: 'fore and aft' | 'athwart';
+  readonly shown: Way;
   /** Stations and places athwart that it reaches over. */
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
@@ -70,17 +76,11 @@ export function areasOf(
   const heights = lineHeights(space, on.x);
   const profiles = profilesOf(panel, on, over);
   const kept: Accounts[][] = profiles.map(() => []);
+  const z = new Float64Array(grid.n * m);
   const look = (from: number, to: number) => {
     for (const c of panelDraws(panel, from, to, systematic)) {
-      const z = Array.from({ length: m }, (_, i) => heights(c, i));
-      profiles.forEach(({ places, chords: own }, p) => {
-        kept[p].push(
-          accounts(
-            Float64Array.from(places, ([i, k]) => z[i][k]),
-            own,
-          ),
-        );
-      });
+      for (let i = 0; i < m; i++) z.set(heights(c, i), i * grid.n);
+      profiles.forEach((profile, p) => kept[p].push(accountsOn(profile, z)));
     }
     return countPlaces(profiles, kept, grid, tolerance);
   };
@@ -94,175 +94,8 @@ export function areasOf(
   return { areas: found, fairness: counted.fairness, verdict: verdictOf(found, counted.fairness) };
 }
 
-interface ProfileOn {
-  readonly way: Area['shown'];
-  /** [line, index of x] of each place. */
-  readonly places: readonly (readonly [number, number])[];
-  readonly chords: Chords;
-}
-
-/** Every line as far as it was read, and every station athwart over the lines that were read there. */
-function profilesOf(panel: Panel, on: Chords, over: number): readonly ProfileOn[] {
-  const { lines } = panel.space;
-  const read = readStretches(panel);
-  const stride = Math.max(1, Math.floor(Math.min(on.length, on.x.length) / 10));
-  const along = Array.from(lines, (_, i): ProfileOn[] => {
-    const inside = Array.from(on.x.keys()).filter((k) => readThere(read, i, on.x[k]));
-    if (inside.length < 3) return [];
-    const whole = inside.length === on.x.length;
-    const own = whole
-      ? on
-      : chordsOn(
-          inside.map((k) => on.x[k]),
-          over,
-          Math.min(stride, 3),
-        );
-    return [{ way: 'fore and aft', places: inside.map((k) => [i, k] as const), chords: own }];
-  }).flat();
-  const athwart = Array.from(on.x, (x, k): ProfileOn[] => {
-    const there = Array.from(lines.keys()).filter((i) => readThere(read, i, x));
-    if (there.length < 3) return [];
-    const own = chordsOn(
-      there.map((i) => lines[i]),
-      over,
-    );
-    return [{ way: 'athwart', places: there.map((i) => [i, k] as const), chords: own }];
-  }).flat();
-  return [...along, ...athwart];
-}
-
-interface Grid {
-  readonly x: Float64Array;
-  readonly n: number;
-  readonly m: number;
-}
-
-interface Counts {
-  readonly hollow: Float64Array;
-  readonly hump: Float64Array;
-  readonly fairness: number;
-  /** How sure it is that a place is beyond the tolerance, as `sure`. */
-  readonly surety: Readonly<Record<Area['kind'], Float64Array>>;
-  /** Mean size, as told, the way that shows the most. */
-  readonly means: Readonly<Record<Area['kind'], Float64Array>>;
-  /** Its size and uncertainty at a place, and that way. */
-  readonly told: (
-    kind: Area['kind'],
-    place: number,
-  ) => { readonly size: number; readonly u: number; readonly way: Area['shown'] };
-}
-
-function countPlaces(
-  profiles: readonly ProfileOn[],
-  kept: readonly (readonly Accounts[])[],
-  { n, m }: Grid,
-  tolerance: number,
-): Counts {
-  const total = kept[0].length;
-  const counted = kept.map((all) => {
-    const counts = countedIn(all, tolerance);
-    return { counts, told: sizesTold(all, counts) };
-  });
-  const size = n * m;
-  const hollow = new Float64Array(size);
-  const hump = new Float64Array(size);
-  const all = { hollow: [] as Float64Array[], hump: [] as Float64Array[] };
-  let fair = 0;
-  for (let d = 0; d < total; d++) {
-    const h = new Float64Array(size);
-    const r = new Float64Array(size);
-    all.hollow.push(h);
-    all.hump.push(r);
-    profiles.forEach(({ places }, p) => {
-      const { hollows, humps } = counted[p].counts;
-      places.forEach(([i, k], at) => {
-        const place = i * n + k;
-        h[place] = Math.max(h[place], hollows[d][at]);
-        r[place] = Math.max(r[place], humps[d][at]);
-      });
-    });
-    let departs = false;
-    for (let place = 0; place < size; place++) {
-      if (h[place] > tolerance && h[place] >= r[place]) hollow[place]++;
-      else if (r[place] > tolerance) hump[place]++;
-      else continue;
-      departs = true;
-    }
-    if (!departs) fair++;
-  }
-  for (let place = 0; place < size; place++) {
-    hollow[place] /= total;
-    hump[place] /= total;
-  }
-  const means = { hollow: new Float64Array(size), hump: new Float64Array(size) };
-  const from = { hollow: new Int32Array(size), hump: new Int32Array(size) };
-  const sizesOf = (kind: Area['kind'], p: number, at: number): number[] => {
-    const { hollows, humps } = counted[p].told;
-    return (kind === 'hollow' ? hollows : humps).map((draw) => draw[at]);
-  };
-  profiles.forEach(({ places }, p) => {
-    places.forEach(([i, k], at) => {
-      const place = i * n + k;
-      for (const kind of ['hollow', 'hump'] as const) {
-        const draws = kind === 'hollow' ? counted[p].told.hollows : counted[p].told.humps;
-        let sum = 0;
-        for (let d = 0; d < total; d += 2) sum += draws[d][at] + draws[d + 1][at];
-        if (sum < means[kind][place] * total) continue;
-        means[kind][place] = sum / total;
-        from[kind][place] = p;
-      }
-    });
-  });
-  return {
-    hollow,
-    hump,
-    fairness: fair / total,
-    surety: { hollow: sure(all.hollow, tolerance), hump: sure(all.hump, tolerance) },
-    means,
-    told(kind, place) {
-      const p = from[kind][place];
-      const { way, places } = profiles[p];
-      const at = places.findIndex(([i, k]) => i * n + k === place);
-      const { mean, deviation } = pairedMoments(sizesOf(kind, p, at));
-      return { size: mean, u: deviation, way };
-    },
-  };
-}
-
-/** Draws in which a place must be beyond the tolerance for it to be looked at. */
-const LOOKED_AT = 0.05;
-
-/** For each place, the share of draws that nowhere stray as many deviations above their means as the mean stands above
- *  the tolerance there: a lower bound that holds at all places together. */
-function sure(draws: readonly Float64Array[], tolerance: number): Float64Array {
-  const total = draws.length;
-  const n = draws[0].length;
-  const mean = new Float64Array(n);
-  const deviation = new Float64Array(n);
-  const beyond = new Float64Array(n);
-  for (const z of draws) {
-    for (let i = 0; i < n; i++) {
-      mean[i] += z[i] / total;
-      if (z[i] > tolerance) beyond[i] += 1 / total;
-    }
-  }
-  for (const z of draws) {
-    for (let i = 0; i < n; i++) deviation[i] += (z[i] - mean[i]) ** 2 / (total - 1);
-  }
-  const looked = Array.from(beyond.keys()).filter((i) => beyond[i] > LOOKED_AT && deviation[i] > 0);
-  const strays = Float64Array.from(draws, (z) =>
-    Math.max(...looked.map((i) => (z[i] - mean[i]) / Math.sqrt(deviation[i]))),
-  ).sort();
-  const surety = new Float64Array(n);
-  for (const i of looked) {
-    const margin = (mean[i] - tolerance) / Math.sqrt(deviation[i]);
-    surety[i] = strays.filter((stray) => stray < margin).length / total;
-  }
-  return surety;
-}
-
-function gather(counts: Counts, { x, n, m }: Grid, lines: Float64Array): readonly Area[] {
-  const kindAt = (place: number): Area['kind'] | undefined => {
+function gather(counts: AreaCounts, { x, n, m }: AreaGrid, lines: Float64Array): readonly Area[] {
+  const kindAt = (place: number): AreaKind | undefined => {
     const [hollow, hump] = [counts.hollow[place], counts.hump[place]];
     const fair = 1 - hollow - hump;
     if (fair >= hollow && fair >= hump) return undefined;
@@ -294,10 +127,10 @@ function gather(counts: Counts, { x, n, m }: Grid, lines: Float64Array): readonl
 }
 
 function areaOf(
-  kind: Area['kind'],
+  kind: AreaKind,
   places: readonly number[],
-  counts: Counts,
-  { x, n }: Grid,
+  counts: AreaCounts,
+  { x, n }: AreaGrid,
   lines: Float64Array,
 ): Area {
   const probability = Math.max(...places.map((place) => counts.surety[kind][place]));
@@ -330,7 +163,7 @@ function areaOf(
 }
 
 function verdictOf(areas: readonly Area[], fairness: number): Areas['verdict'] {
-  const has = (kind: Area['kind']) => areas.some((area) => area.proven && area.kind === kind);
+  const has = (kind: AreaKind) => areas.some((area) => area.proven && area.kind === kind);
   if (has('hollow') && has('hump')) return 'hollow and hump';
   if (has('hollow')) return 'hollow';
   if (has('hump')) return 'hump';

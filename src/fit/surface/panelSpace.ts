@@ -40,6 +40,8 @@ function knotsFor(stations: readonly number[]): number[] {
     for (let k = 1; k < pieces; k++) knots.push(start + (gap * k) / pieces);
     knots.push(to);
   }
+  // Stations of a placement across are worked out, and may stand within rounding of the foremost one.
+  knots[knots.length - 1] = 1;
   if (knots.length <= MOST + 1) return knots;
   return Array.from({ length: MOST + 1 }, (_, i) => i / MOST);
 }

@@ -250,6 +250,22 @@ describe('a panel of known twist and hollow', () => {
   });
 });
 
+describe('a panel whose straightedge across lay at the foremost station', () => {
+  it('is fitted though rounding leaves that station a hair short of those along the lines', () => {
+    const layout = {
+      lines: [150, 300, 450, 600],
+      stations: Array.from({ length: 16 }, (_, i) => (1500 * i) / 15),
+      across: [
+        [0, 0],
+        [1500 - 2e-13, 1500 - 2e-13],
+        [200, 1300],
+      ] as const,
+    };
+    const panel = fitted(layout.lines, readingsOn(twisted(2e-6), layout, 1e-5), FLOOR);
+    expect(panel.space.basis.breaks.at(-1)).toBe(1);
+  });
+});
+
 describe('what a panel cannot be fitted from', () => {
   const flat = () => 0;
   const lay = (across: (typeof FIVE)['across'], lines = FIVE.lines) =>
