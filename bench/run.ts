@@ -95,6 +95,7 @@ const drawnPanel = {
   grids: [grid],
   areas: [],
   facts: [],
+  closure: [],
 } as const;
 const [network, map, repaint, areas] = inTurn(
   SMALL,

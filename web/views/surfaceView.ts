@@ -42,6 +42,8 @@ export interface SurfaceView {
   readonly labels: readonly SurfaceText[];
   readonly extremes: readonly SurfaceText[];
   readonly blanks: readonly Box[];
+  /** Where to lay the straightedge next, with its word. */
+  readonly next: readonly (SurfaceText & { readonly path: string })[];
   readonly step: string;
   /** Along is not drawn to the scale of across. */
   readonly stretched: boolean;
@@ -179,6 +181,14 @@ export function surfaceView(
     labels,
     extremes,
     blanks,
+    next: panels.flatMap(({ side, lines: own, next }) => {
+      if (next === undefined) return [];
+      const offsets = own.map(({ offset }) => offset);
+      const [x1, x2] = [Math.min(...offsets), Math.max(...offsets)].map((y) => placeOf(side, y));
+      const [y1, y2] = [next.inner, next.outer].map((x) => rounded(up(x)));
+      const y = Math.max((y1 + y2) / 2, plot.y + em);
+      return [{ path: `M${x1},${y1}L${x2},${y2}`, x: rounded((x1 + x2) / 2), y, text: 'LAY NEXT' }];
+    }),
     step: `${step.toFixed(decimals)} ${unit}`,
     stretched: Math.abs(natural - height) > 0.02 * height,
   };

@@ -27,7 +27,7 @@ export interface PlacementClosure {
 }
 
 /** Where what is found is rarer than this by chance, the panel does not close. */
-const AMISS = 0.01;
+export const AMISS = 0.01;
 
 /** Test of a panel's loops. The surface is taken without any smoothness athwart, so that nothing but the placements ties the
  *  lines, with the roughness along them that weighs most, and readings are as uncertain as stated: the penalised squares

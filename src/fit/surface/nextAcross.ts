@@ -17,7 +17,7 @@ export interface Across {
 }
 
 export interface AcrossWorth extends Across {
-  /** Standard uncertainty of the height off the best plane, root mean square over the panel: as it is, and with it. */
+  /** Standard uncertainty of what is to be known better, root mean square: as it is, and with it. */
   readonly now: number;
   readonly then: number;
 }
@@ -35,11 +35,13 @@ const PLACES = 7;
 /** What one more placement over all lines would do, best first, each reading as uncertain as `u`: from the posterior as it
  *  stands, since what a reading will say does not change what it is worth. A diagonal settles a twist that nothing else
  *  sees: where there is none, only diagonals are told, and `then` is of what lies beside the twist. Candidates beyond
- *  what was read of a line are left out. */
+ *  what was read of a line are left out. `wanted`: what is to be known better, as weights on the unknowns; without it,
+ *  heights off the best plane all over the panel. */
 export function worthAcross(
   panel: Panel,
   candidates: readonly Across[],
   u: number,
+  wanted: readonly Float64Array[] = departureRows(panel),
 ): readonly AcrossWorth[] {
   const { space, system, components } = panel;
   const m = space.lines.length;
@@ -50,7 +52,7 @@ export function worthAcross(
     forwardBand(factor, row);
     return row;
   };
-  const figures = departureRows(panel).map(half);
+  const figures = wanted.map((row) => half(Float64Array.from(row)));
   const now = figures.reduce((sum, f) => sum + noise * noise * dot(f, f), 0) / figures.length;
   const read = readStretches(panel);
   return candidates

@@ -29,14 +29,8 @@ export function twistOf(
   systematic: readonly SystematicMode[] = [],
 ): Twist | undefined {
   if (panel.datum !== 'plane') return undefined;
-  const { space, system, components } = panel;
-  const m = space.lines.length;
-  const slope = slopeWeights(space, from, to);
-  const weights = new Float64Array(system.matrix.size + system.matrix.extra);
-  slope.forEach((w, k) => {
-    weights[k * m] = -w;
-    weights[k * m + m - 1] = w;
-  });
+  const { system, components } = panel;
+  const weights = twistRow(panel, [from, to]);
   const bare = weights.subarray(0, system.matrix.size);
   const unknown = systematic.reduce((sum, { shape }) => sum + dot(bare, shape) ** 2, 0);
   const length = Math.min(over, to - from);
@@ -67,4 +61,18 @@ export function twistOf(
     verdict:
       probability >= PROVEN ? 'twisted' : 1 - probability >= PROVEN ? 'not twisted' : 'undecided',
   };
+}
+
+/** Slope of the outermost line less that of the innermost over a stretch, as weights on the unknowns. */
+export function twistRow(
+  { space, system }: Pick<Panel, 'space' | 'system'>,
+  [from, to]: readonly [number, number],
+): Float64Array {
+  const m = space.lines.length;
+  const weights = new Float64Array(system.matrix.size + system.matrix.extra);
+  slopeWeights(space, from, to).forEach((w, k) => {
+    weights[k * m] = -w;
+    weights[k * m + m - 1] = w;
+  });
+  return weights;
 }

@@ -6,7 +6,7 @@ import { candidatesAcross, worthAcross, type AcrossWorth } from '../../fit/surfa
 import { responseOfPanel } from '../../fit/surface/panelDraws.ts';
 import { panelMap, type PanelMap } from '../../fit/surface/panelMap.ts';
 import type { PanelPlacement } from '../../fit/surface/panelReadings.ts';
-import { twistOf, type Twist } from '../../fit/surface/twist.ts';
+import { twistOf, twistRow, type Twist } from '../../fit/surface/twist.ts';
 import type { SystematicMode } from '../../fit/systematic.ts';
 import type { AssessOptions } from '../assess.ts';
 import type { SurveyAssessment } from '../assessment.ts';
@@ -40,10 +40,13 @@ export interface PanelJudged {
   readonly areas: Areas;
   readonly neighbours: ReturnType<typeof neighboursOf>;
   readonly misclosure: Misclosure;
-  /** Worked out when asked for: grid for a map; what one more placement across would be worth. */
+  /** Worked out when asked for: grid for a map; what one more placement across would be worth for
+   *  heights all over the panel, or for its fourth corner. */
   readonly map: (options?: { readonly columns?: number; readonly between?: number }) => PanelMap;
-  readonly next: () => readonly AcrossWorth[];
+  readonly next: (wanted: Wanted) => readonly AcrossWorth[];
 }
+
+export type Wanted = 'heights' | 'corner';
 
 export interface PanelsAssessment {
   readonly panels: readonly PanelAssessment[];
@@ -135,7 +138,12 @@ function assessPanel(
       neighbours: neighboursOf(panel, judged, tolerance.gap),
       misclosure: misclosureOf(panel),
       map: (grid) => panelMap(panel, judged, { ...grid, systematic }),
-      next: () => worthAcross(panel, candidatesAcross(panel, judged), u),
+      next: (wanted) => {
+        const length = Math.min(tolerance.over, judged[1] - judged[0]);
+        const corner = twistRow(panel, judged).map((w) => w * length);
+        const candidates = candidatesAcross(panel, judged);
+        return worthAcross(panel, candidates, u, wanted === 'corner' ? [corner] : undefined);
+      },
     },
   };
 }

@@ -1,6 +1,5 @@
 import type { Area } from '../../fit/surface/areas.ts';
 import type { PanelRefusal } from '../../fit/surface/fitPanel.ts';
-import type { AcrossWorth } from '../../fit/surface/nextAcross.ts';
 import type { SurveyAssessment } from '../assessment.ts';
 import {
   showAngle,
@@ -11,8 +10,8 @@ import {
   type WorkUnit,
 } from '../figures.ts';
 import { capital, listed } from '../sentence.ts';
-import { smallFigure } from '../smallFigure.ts';
 import type { PanelAssessment, PanelJudged, PanelsAssessment } from './assessPanels.ts';
+import { nextPlacement, nextSentence } from './nextPlacement.ts';
 
 /** A panel's finding in words: the word first, then what, where, how much, how sure; whether the placements close; and
  *  what to lay next. */
@@ -179,22 +178,13 @@ function closureSentence({ misclosure, placements }: PanelJudged): string {
   return `${amiss}; without ${called} the rest close. Lay it again; it stays in until a person strikes it.`;
 }
 
-function nextSentences(
-  { twist, panel, next, areas }: PanelJudged,
-  unit: WorkUnit,
-): readonly string[] {
-  if (panel.datum !== 'plane') {
-    const [first] = next();
-    const at =
-      first === undefined
-        ? ''
-        : `, from ${showPlace(first.inner, unit)} on the inner line to ${showPlace(first.outer, unit)} on the outer`;
-    return [`Lay the straightedge on a diagonal over all lines${at}: nothing else shows a twist.`];
-  }
-  if (twist?.verdict === 'twisted') return UNDER_A_TWIST;
-  if (twist?.verdict !== 'undecided' && areas.verdict !== 'undecided') return [];
-  const [best] = next();
-  return best === undefined ? [] : [acrossSentence(best, unit)];
+function nextSentences(outcome: PanelJudged, unit: WorkUnit): readonly string[] {
+  if (outcome.twist?.verdict === 'twisted') return UNDER_A_TWIST;
+  const next = nextPlacement(outcome);
+  if (next !== undefined) return [nextSentence(next, unit)];
+  return outcome.panel.datum === 'plane'
+    ? []
+    : ['Lay the straightedge on a diagonal over all lines: nothing else shows a twist.'];
 }
 
 /** Common practice, no source. */
@@ -202,16 +192,6 @@ const UNDER_A_TWIST = [
   'Fill nothing yet: one stand too high or too low twists a bottom that is not twisted. See how the hull stands, level it, note the support, and lay the straightedge along and across again.',
   'If it is still there: no line shows it, so filling line by line does not take it out. Compare port with starboard, ask the builder, and a qualified marine surveyor whether the structure is sound.',
 ] as const;
-
-/** "Lay the straightedge athwart at 600 mm: heights would be known to 0.21 mm instead of 0.30 mm." */
-export function acrossSentence(worth: AcrossWorth, unit: WorkUnit): string {
-  const { direction, inner, outer, now, then } = worth;
-  const place =
-    direction === 'athwart'
-      ? `athwart at ${showPlace(inner, unit)}`
-      : `on the diagonal from ${showPlace(inner, unit)} on the inner line to ${showPlace(outer, unit)} on the outer`;
-  return `Lay the straightedge ${place}, over all lines: heights would on average be known to ± ${smallFigure(2 * then, unit)} instead of ± ${smallFigure(2 * now, unit)}.`;
-}
 
 /** Port against starboard, in a sentence; empty where there is nothing to compare. */
 export function sidesSentence({ sides }: PanelsAssessment, unit: WorkUnit): string {

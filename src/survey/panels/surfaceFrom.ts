@@ -3,8 +3,11 @@ import { straightened } from '../../fit/straightened.ts';
 import type { SurveyAssessment } from '../assessment.ts';
 import { showAngle, showMeasured, showStretch, showTolerance, type WorkUnit } from '../figures.ts';
 import { assessPanels, type PanelAssessment } from './assessPanels.ts';
+import { closureRows, type ClosureRow } from './closureRows.ts';
+import { nextPlacement } from './nextPlacement.ts';
 import { panelWords, sidesSentence, type PanelWords } from './panelWords.ts';
 import { listed } from '../sentence.ts';
+import { smallFigure } from '../smallFigure.ts';
 
 /** Heights on a grid, from the keel outwards and from aft forward, as plain data that goes between threads. Lengths in mm. */
 export interface SurfaceGrid {
@@ -24,6 +27,10 @@ export interface PanelSurface {
   readonly grids: readonly SurfaceGrid[];
   readonly areas: readonly AreaRow[];
   readonly facts: readonly { readonly what: string; readonly says: string }[];
+  /** How every placement fits in with the others; empty where nothing is tied. */
+  readonly closure: readonly ClosureRow[];
+  /** Where a straightedge across would help most: its station on the innermost and on the outermost line. */
+  readonly next?: { readonly inner: number; readonly outer: number };
 }
 
 export interface AreaRow {
@@ -56,9 +63,10 @@ function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkU
   const words = panelWords(panel, all, unit);
   if (!outcome.ok) {
     const grids = panel.lines.flatMap((line) => stripsOf(line.id, panel, all));
-    return { side, lines, words, datum: 'each line', grids, areas: [], facts: [] };
+    return { side, lines, words, datum: 'each line', grids, areas: [], facts: [], closure: [] };
   }
   const { x, y, z, u, blank, datum, range } = outcome.map();
+  const next = nextPlacement(outcome)?.worth;
   const areas = outcome.areas.areas.map((area): AreaRow => ({
     kind: area.kind,
     size: showMeasured(area.size, area.u, unit),
@@ -74,11 +82,14 @@ function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkU
     datum,
     grids: [{ x, y, z, u, blank }],
     areas,
+    closure: closureRows(panel, outcome, unit),
+    ...(next && { next: { inner: next.inner, outer: next.outer } }),
     facts: [
       {
         what: datum === 'plane' ? 'Departure from flat' : 'Departure from flat, a twist left out',
         says: showMeasured(range.size, range.u, unit),
       },
+      ...knownFact({ u, blank }, unit),
       ...twistFact(outcome.twist, all, unit),
       ...outcome.neighbours.map(({ inner, outer, size, u: own, verdict }) => ({
         what: `${lines[inner].name} and ${lines[outer].name}`,
@@ -86,6 +97,20 @@ function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkU
       })),
     ],
   };
+}
+
+/** How well heights are known where something was read: root mean square, and at worst. */
+function knownFact({ u, blank }: Pick<SurfaceGrid, 'u' | 'blank'>, unit: WorkUnit) {
+  const told = Array.from(u).filter((_, i) => blank[i] === 0);
+  if (told.length === 0) return [];
+  const mean = Math.sqrt(told.reduce((sum, v) => sum + v * v, 0) / told.length);
+  const worst = Math.max(...told);
+  return [
+    {
+      what: 'Heights are known to',
+      says: `± ${smallFigure(2 * mean, unit)} on average, ± ${smallFigure(2 * worst, unit)} at worst (about 95 %)`,
+    },
+  ];
 }
 
 function twistFact(

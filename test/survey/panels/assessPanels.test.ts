@@ -6,6 +6,7 @@ import { writeCsv } from '../../../src/survey/csv/writeCsv.ts';
 import { entriesFromSurvey, whyNoEntries } from '../../../src/survey/entriesFromSurvey.ts';
 import { assessPanels } from '../../../src/survey/panels/assessPanels.ts';
 import { panelWords, sidesSentence } from '../../../src/survey/panels/panelWords.ts';
+import { surfaceFrom } from '../../../src/survey/panels/surfaceFrom.ts';
 import { panelsOf } from '../../../src/survey/panels/panelsOf.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 
@@ -88,7 +89,7 @@ describe('the story of the twisted panel (invented)', () => {
     const words = panelWords(panel, without);
     expect(words.word).toBe('Fair but for a twist nobody looked for');
     expect(words.findings[0]).toMatch(/lies flat on a panel that is only twisted/);
-    expect(words.next[0]).toMatch(/on a diagonal over all lines, from \d+ mm on the inner line/);
+    expect(words.next[0]).toMatch(/on the diagonal from \d+ mm on the inner line/);
   });
 
   it('says that lines float where nothing was laid across, and what the least is that ties them', () => {
@@ -99,6 +100,33 @@ describe('the story of the twisted panel (invented)', () => {
     expect(words.word).toBe('Not one surface');
     expect(words.findings[0]).toMatch(/each line floats at a height and tilt of its own/);
     expect(words.next[0]).toMatch(/athwart at two stations or more.*on one diagonal/);
+  });
+
+  it('has a table of its placements across, each with its checks, and points out the one that is out of line', () => {
+    const wrong = read(STORY.replace(/^(port,300,800,)[\d.]+(,2,athwart)/m, '$15$2'));
+    const [amiss] = surfaceFrom(assess(wrong), 'mm').panels;
+    expect(amiss.closure.map(({ name, lies, says }) => [name, lies, says])).toEqual([
+      ['1', 'athwart at 100 mm', expect.any(String)],
+      ['2', 'athwart at 800 mm', 'out of line, lay it again'],
+      ['3', 'athwart at 1400 mm', expect.any(String)],
+      [
+        '1',
+        expect.stringMatching(/^diagonal, \d+ mm on P150 to \d+ mm on P600$/),
+        expect.any(String),
+      ],
+      [
+        '2',
+        expect.stringMatching(/^diagonal, \d+ mm on P150 to \d+ mm on P600$/),
+        expect.any(String),
+      ],
+    ]);
+    const [whole, other] = surfaceFrom(all, 'mm').panels;
+    expect(whole.closure.map(({ says }) => says)).toEqual(Array(5).fill('fits'));
+    expect(whole.next).toBeUndefined();
+    expect(other.words.next[0]).toMatch(
+      /on the diagonal from .*: that helps most, and the fourth corner would be known to ± [\d.]+ mm instead of/,
+    );
+    expect(other.next?.inner).not.toBe(other.next?.outer);
   });
 
   it('points out a placement that does not fit', () => {

@@ -43,6 +43,7 @@ const PORT: PanelSurface = {
   ],
   areas: [],
   facts: [],
+  closure: [],
 };
 
 const across = (path: string) => [...path.matchAll(/[ML]([-\d.]+),/g)].map(([, x]) => Number(x));
@@ -74,6 +75,21 @@ describe('the map of a bottom', () => {
     expect(proud?.text).toBe('proud 2.0 mm');
     expect(hollow?.text).toBe('hollow 1.0 mm');
     expect(proud?.y).toBeGreaterThan(hollow?.y ?? Infinity);
+  });
+
+  it('draws where to lay the straightedge next from its inner station by the keel to its outer one', () => {
+    for (const [from, sign] of [
+      ['below', 1],
+      ['above', -1],
+    ] as const) {
+      const panel = { ...PORT, next: { inner: 100, outer: 700 } };
+      const [next] = surfaceView([panel], { size: SIZE, from, unit: 'mm' }).next;
+      const [x1, y1, x2, y2] = (next.path.match(/-?[\d.]+/g) ?? []).map(Number);
+      expect(next.text).toBe('LAY NEXT');
+      expect(sign * (x2 - x1)).toBeGreaterThan(0);
+      expect(y1).toBeGreaterThan(y2);
+    }
+    expect(surfaceView([PORT], { size: SIZE, from: 'below', unit: 'mm' }).next).toEqual([]);
   });
 
   it('leaves what nobody read blank', () => {
