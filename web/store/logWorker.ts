@@ -1,6 +1,7 @@
 import { assess } from '../../src/survey/assess.ts';
 import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import { IMPORT_ROWS } from '../../src/survey/kinds/import.ts';
+import { MOST } from '../../src/survey/csv/splitFile.ts';
 import { fault } from '../../src/survey/csv/fault.ts';
 import { NOT_TEXT, UTF8, type LogRead } from '../../src/survey/log/readLog.ts';
 import { handOver } from '../../src/survey/log/handOver.ts';
@@ -58,15 +59,22 @@ async function readWhole(
   file: Blob,
   units: { readonly units: Readonly<Record<string, CountedUnit>> },
 ): Promise<FileRead['read']> {
+  // A character takes up to four bytes.
+  if (file.size > 4 * MOST.characters) return unread(`${Math.round(file.size / 1e6)} MB`, LOG);
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
     return readCsv(text, units);
   } catch (error) {
     if (!(error instanceof TypeError)) throw error;
-    const read = readCsv('');
-    const unread = fault(1, '', NOT_TEXT, UTF8);
-    return read.ok ? read : { ...read, faults: [unread] };
+    return unread(NOT_TEXT, UTF8);
   }
+}
+
+const LOG = 'a survey of less; a log of so much says # kind: log above its header';
+
+function unread(found: string, expected: string): FileRead['read'] {
+  const read = readCsv('');
+  return read.ok ? read : { ...read, faults: [fault(1, '', found, expected)] };
 }
 
 async function* pieces(file: Blob): AsyncIterable<Uint8Array> {

@@ -30,6 +30,7 @@ export interface SplitFile {
 export function splitFile(
   text: string,
 ): { readonly ok: true; readonly file: SplitFile } | { readonly ok: false; readonly fault: Fault } {
+  if (text.length > MOST.characters) return tooMuch(text.length, 'characters');
   const plain = withoutMark(text);
   if (plain.trim() === '') return unreadable('', 'a CSV file with a header and a row a reading');
   if (plain.includes('\u0000')) {
@@ -43,6 +44,7 @@ export function splitFile(
   const open = parsed.errors.find((error) => error.code === 'MissingQuotes');
   const [header, ...rows] = numbered(parsed.data, top.row);
   if (header === undefined) return unreadable('no header', 'a header row after the # lines');
+  if (header.cells.length > MOST.columns) return tooMuch(header.cells.length, 'columns');
   if (open !== undefined) {
     const row = rows.at(-1)?.row ?? header.row;
     return {
@@ -64,6 +66,7 @@ export function splitFile(
       readingRows.push(row);
     }
   }
+  if (readingRows.length > MOST.rows) return tooMuch(readingRows.length, 'rows');
   return {
     ok: true,
     file: {
@@ -74,6 +77,15 @@ export function splitFile(
       rows: readingRows,
     },
   };
+}
+
+/** What is read row by row: more than any hand has written, and little enough to be read while a person waits. */
+export const MOST = { characters: 8_000_000, columns: 1_000, rows: 100_000 } as const;
+
+function tooMuch(count: number, of: keyof typeof MOST): { ok: false; fault: Fault } {
+  const most = `at most ${MOST[of]} ${of}`;
+  const log = of === 'columns' ? '' : '; a log of more says # kind: log above its header';
+  return unreadable(`${count} ${of}`, most + log);
 }
 
 function unreadable(found: string, expected: string): { ok: false; fault: Fault } {

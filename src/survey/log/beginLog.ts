@@ -6,6 +6,9 @@ import { logPlan } from './logPlan.ts';
 import { LogRows } from './logRows.ts';
 import type { Known, ReadLogOptions } from './readLog.ts';
 
+/** Rows in which a decimal comma is looked for beforehand; one that comes later has the file read again. */
+const LOOKED_AT = 2000;
+
 /** A log whose top is known: how its rows are read and where they begin. */
 export interface Begun {
   readonly top: LogTop;
@@ -31,6 +34,7 @@ export function beginLog(
   let firstRow = top.row + 1;
   const decoder = new TextDecoder();
   const look = (row: ByteRow): void => {
+    if (first.length >= LOOKED_AT) return;
     const { starts, ends, cells } = row;
     const texts = Array.from({ length: cells }, (_, c) =>
       decoder.decode(row.bytes.subarray(starts[c], ends[c])).replaceAll('""', '"'),

@@ -25,14 +25,16 @@ export interface ByteRowsOptions {
 const QUOTE = 34;
 const CR = 13;
 const SPACES: readonly number[] = [32, 9, 11, 12, CR];
-/** No row of a survey is as long: its quotation mark was never closed. */
-const LONGEST = 4_000_000;
+/** No row of a survey is as long, bytes. */
+export const LONGEST_ROW = 4_000_000;
 
 /** Splits the bytes of a CSV file (RFC 4180) into rows as they come, whatever the pieces they come in. The cells of
  *  nearly every row are found by one look at each byte; the few that quoting makes difficult are marked. */
 export class ByteRows {
   /** Row in which a quotation mark was opened and never closed; nothing is taken after it. */
   unclosed: number | undefined;
+  /** Row that is longer than any of a survey; nothing is taken after it. */
+  tooLong: number | undefined;
 
   readonly #options: ByteRowsOptions;
   #carry = new Uint8Array(0);
@@ -57,7 +59,7 @@ export class ByteRows {
 
   push(bytes: Uint8Array): void {
     this.#carry = this.#split(joined(this.#carry, bytes), false);
-    if (this.#carry.length > LONGEST) this.#giveUp();
+    if (this.#carry.length > LONGEST_ROW) this.#giveUp();
   }
 
   /** Takes the last row, which need not end in a line break. */
@@ -67,7 +69,7 @@ export class ByteRows {
   }
 
   #giveUp(): void {
-    this.unclosed ??= this.#row;
+    this.tooLong ??= this.#row;
     this.#carry = new Uint8Array(0);
   }
 
@@ -78,7 +80,7 @@ export class ByteRows {
     let { starts, ends } = this.#found;
     let at = 0;
     const given = this.#given;
-    while (at < n && this.unclosed === undefined) {
+    while (at < n && this.unclosed === undefined && this.tooLong === undefined) {
       const start = at;
       let cells = 0;
       let odd = false;

@@ -91,6 +91,8 @@ export class LogRows {
       this.late.push(this.#decoded(row));
       return;
     }
+    // Lines left empty are no rows, and there may be millions.
+    if (row.cells === 1 && isBlankCell(bytes, row.start, row.end)) return;
     const columns = this.#options.head.columns.length;
     let plain = !row.odd && columns <= starts.length;
     for (let c = columns; plain && c < row.cells; c += 1) {

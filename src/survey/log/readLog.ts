@@ -8,6 +8,7 @@ import { hashText, type HashLine, type SplitFile } from '../csv/splitFile.ts';
 import type { Survey } from '../survey.ts';
 import { beginLog, type Begun } from './beginLog.ts';
 import { buildLog } from './buildLog.ts';
+import { LONGEST_ROW } from './byteRows.ts';
 import { HEAD_BYTES, readTop } from './logHead.ts';
 import type { LogRows } from './logRows.ts';
 
@@ -102,6 +103,12 @@ export class LogReader {
       const expected = 'quoted cells closed by a "';
       const found = 'a quotation mark that is never closed';
       return this.#refuse(fault(bytes.unclosed, '', found, expected));
+    }
+    if (bytes.tooLong !== undefined) {
+      const found = `a row of more than ${LONGEST_ROW} bytes`;
+      return this.#refuse(
+        fault(bytes.tooLong, '', found, 'rows that end; perhaps a " is not closed'),
+      );
     }
     if (rows.sawComma) return { is: 'again', options: { ...this.#options, decimal: ',' } };
     const late = rows.late.map(({ row, cells }): HashLine => {

@@ -664,7 +664,11 @@ describe('hostile files', () => {
     const huge = faults([head, `port,300,0,${'9'.repeat(2_000_000)}`]);
     expect(huge[0]?.length).toBeLessThan(200);
     const wide = Array.from({ length: 100_000 }, (_, i) => `c${i}`).join(',');
-    expect(read([`${head},${wide}`, 'port,300,0,1']).warnings[0]?.text).toMatch(/and 99995 more$/);
+    const many = Array.from({ length: 900 }, (_, i) => `c${i}`).join(',');
+    expect(read([`${head},${many}`, 'port,300,0,1']).warnings[0]?.text).toMatch(/and 895 more$/);
+    expect(faults([`${head},${wide}`, 'port,300,0,1'])).toEqual([
+      '1 |  | 100004 columns | at most 1000 columns',
+    ]);
     expect(faults([head, `port,300,0,1,${wide}`])).toEqual([
       '2 | column 5 | c0 | 4 cells, as the header has',
     ]);
@@ -674,5 +678,15 @@ describe('hostile files', () => {
     expect(readCsv('#'.repeat(100_000)).ok).toBe(false);
     expect(readCsv(','.repeat(100_000)).ok).toBe(false);
     expect(readCsv('"'.repeat(100_001)).ok).toBe(false);
+  });
+
+  it('are refused unread where no hand has written so much', () => {
+    const log = 'a log of more says # kind: log above its header';
+    expect(faults([head, ...Array.from({ length: 100_001 }, () => 'p,3,0,1')])).toEqual([
+      `1 |  | 100001 rows | at most 100000 rows; ${log}`,
+    ]);
+    expect(faults(['x'.repeat(8_000_001)])).toEqual([
+      `1 |  | 8000001 characters | at most 8000000 characters; ${log}`,
+    ]);
   });
 });

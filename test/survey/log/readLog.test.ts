@@ -81,6 +81,15 @@ describe('reading a log from its bytes', () => {
     });
   });
 
+  test('says of a row without end that it is one, and passes a million empty lines by', () => {
+    const endless = logOf(`${HEAD}${COLUMNS}\n${'9'.repeat(4_200_000)}`);
+    expect(faultsOf(endless as never)[0]).toMatch(/^4 : a row of more than 4000000 bytes/);
+    const empty = logOf(
+      `${HEAD}${COLUMNS}\n${'\n'.repeat(1_000_000)}port,300,0,1\nport,300,75,0\nport,300,150,1`,
+    );
+    expect(empty.recognised.counts.rows).toBe(3);
+  });
+
   test('averages a station that comes again, in whatever order rows come', () => {
     const rows = ['0,1', '300,2', '0,1.5', '600,0', '300,2.2', '900,1', '0,1.1'];
     agree(`${HEAD}${COLUMNS}\n${rows.map((row) => `p,450,${row}`).join('\n')}`);
