@@ -210,6 +210,8 @@ describeApp('from an empty yard', (app) => {
     const hull = new URL(page.url()).hash;
     await page.getByRole('link', { name: 'Verdict' }).click();
     await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
+    await page.getByRole('button', { name: 'Hook', exact: true }).first().click();
+    await page.getByRole('img', { name: /^A hook: the bottom in profile/ }).waitFor();
     await look('verdict');
     const survey = new URL(page.url()).hash.replace('/profile', '');
     const visit = async (what: string, hash: string, seen: string | RegExp): Promise<void> => {
