@@ -5,6 +5,7 @@ import { WAYS } from '../survey/kinds/sheet.ts';
 import { stillMissing } from '../survey/stillMissing.ts';
 import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
 import { workPlan } from '../fairing/plan/workPlan.ts';
+import { outcomeWords } from '../../web/views/causesView.ts';
 import { FIRST_CHOICES, type Paper, type SheetChoices } from '../../web/views/sheetChoices.ts';
 import { planStrips } from '../../web/views/sheetStrips.ts';
 import { sheetView } from '../../web/views/sheetView.ts';
@@ -42,7 +43,8 @@ export async function worksheetCommand(args: readonly string[]): Promise<number>
   // The app holds the sheet back until all is stated; here the sheet says STOP and asks.
   for (const { ask } of missing) complain(`not stated in ${file}: ${ask}`);
   const gates = gatesOf(assessment, NO_STATEMENTS);
-  const view = sheetView({ assessment, plan, gates, choices, unit, missing });
+  const outcome = outcomeWords(assessment, undefined, NO_STATEMENTS.causes);
+  const view = sheetView({ assessment, plan, gates, choices, unit, missing, outcome });
   const { hull, date } = view;
   const html = await renderSheets(`Worksheet, ${hull}, ${date}`, [
     { sheet: 'worksheet', props: { view, missing: [] } },

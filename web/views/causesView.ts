@@ -11,6 +11,7 @@ import { outcomeOf } from '../../src/running/causes/outcome.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import type { Stated } from '../../src/survey/fold/readStanding.ts';
+import { capital } from '../../src/survey/sentence.ts';
 import { lineWords } from '../../src/survey/verdictWords.ts';
 
 export const TRIAL_CAUTIONS =
@@ -40,6 +41,16 @@ export function causesView(
       return { key: `${line.line.id} ${line.part}`, where, word, proof };
     }),
   };
+}
+
+/** Whether it is the bottom at all, in a sentence, as the worksheet's first page has it. */
+export function outcomeWords(
+  assessment: SurveyAssessment,
+  complaint: BodyOf<'complaint'> | undefined,
+  found: ReadonlyMap<string, BodyOf<'cause'>>,
+): string {
+  const { words } = outcomeOf(orderCauses(complaint, found), agreementOf(assessment, complaint));
+  return capital(words);
 }
 
 /** A speed typed by hand: a bare number stands in `unit`. Undefined where it says none above 0. */
@@ -76,9 +87,9 @@ export function causeSaid(
   now: { readonly person: string; readonly date: string },
 ): Cause | undefined {
   const anew = finding !== 'NOT CHECKED' && finding !== former?.found;
-  const { found: _, ...kept } = former ?? { cause };
   const said: Record<string, unknown> = {
-    ...kept,
+    ...former,
+    found: undefined,
     ...(anew && { by: now.person, date: now.date }),
     ...more,
   };

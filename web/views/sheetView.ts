@@ -45,6 +45,8 @@ export interface SheetFrom {
   };
   /** What nobody has stated of the haul-out. */
   readonly missing?: readonly Missing[];
+  /** Whether it is the bottom at all, in a sentence. */
+  readonly outcome?: string;
 }
 
 /** The whole worksheet in words and drawings, ready to be set. */
@@ -67,6 +69,7 @@ export interface SheetView {
     readonly passed: boolean;
   }[];
   readonly causes: readonly string[];
+  readonly outcome?: string;
   readonly opposed?: string;
   readonly decision?: string;
   readonly work: readonly SideWork[];
@@ -126,6 +129,7 @@ export function sheetView(from: SheetFrom): SheetView {
     asks,
     gates: gates.gates.map(({ asks, answer, passed }) => ({ asks, answer, passed })),
     causes: gates.causes.map(({ cause, found }) => `${cause}: ${found}`),
+    ...(from.outcome !== undefined && { outcome: from.outcome }),
     ...(gates.opposed !== undefined && {
       opposed: `${gates.opposed} ${
         gates.acceptedBy === undefined

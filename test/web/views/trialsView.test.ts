@@ -20,7 +20,7 @@ function entry(place: number, kind: string, body: object, more: Partial<Entry> =
     app: '0.6.0',
     body,
     ...more,
-  } as Entry;
+  };
 }
 const run = (place: number, knots: number, saw: string, more: object) =>
   entry(place, 'sea trial', {
