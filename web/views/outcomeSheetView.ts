@@ -125,7 +125,10 @@ export function outcomeSheetView(from: OutcomeSheetFrom): OutcomeSheetView {
       };
     }),
     bottom: bottom.words,
-    lines: lines.map(({ where, word, proof }) => `${where}: ${word}. ${proof}`),
+    lines: lines.map(
+      ({ where, word, proof }) =>
+        `${where.replace(/^(port|starboard)/i, (side) => side.toUpperCase())}: ${word}. ${proof}`,
+    ),
     trials,
     pairs: pairs
       .filter(({ words }) => words.length > 0)

@@ -56,9 +56,9 @@ export function measuredParts(body: BodyOf<'cause'>, unit: 'mm' | 'in'): readonl
     ...(pocket?.count === undefined
       ? []
       : [pocket.count === 1 ? 'one pocket' : `${pocket.count} pockets alike`]),
-    ...said('pocket', pocket?.length, ' long'),
-    ...said('pocket', pocket?.width, ' wide'),
-    ...said('pocket', pocket?.depth, ' deep'),
+    ...said('length', pocket?.length),
+    ...said('width', pocket?.width),
+    ...said('depth', pocket?.depth),
     ...said('its top', pocket?.below, ' below the waterline at rest'),
     ...(pocket?.vented === undefined ? [] : [pocket.vented]),
   ];

@@ -11,7 +11,7 @@ function sheet(entries = outcomeScenario()) {
   const view = outcomeSheetView({
     stands: standing(bookOf(entries)),
     survey: SCENARIO_SURVEY,
-    hull: { name: 'Tern Reach', invented: true },
+    hull: { id: 'h', name: 'Tern Reach', invented: true },
     date: '2026-06-02',
     assessment: undefined,
     unit: 'in',
