@@ -23,6 +23,8 @@ export interface YardPlan {
   readonly seed: number;
   /** No survey is later than this day, as 2026-11-01. */
   readonly until: string;
+  /** Readings as rows of one import, unless each is to be an entry of its own, as if it had been typed. */
+  readonly as?: 'rows' | 'single';
 }
 
 export const USUAL_PLAN: YardPlan = {
@@ -91,7 +93,10 @@ export function madeHull(plan: YardPlan, nth: number): readonly Entry[] {
   days.forEach((day, season) => {
     const known = hullOf(standing(bookOf(entries)).standing);
     const survey = newKey(bytes(`survey ${season}`).slice(0, 8));
-    const drafts = entriesFromSurvey(madeSurvey(plan, nth, season, day, pick), { hull: known });
+    const drafts = entriesFromSurvey(madeSurvey(plan, nth, season, day, pick), {
+      hull: known,
+      ...(plan.as !== undefined && { as: plan.as }),
+    });
     add(drafts, day, survey);
   });
   return entries;
