@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
 import { repairsStated } from '../seasons/repairsStated.ts';
 import { assess, type AssessOptions } from '../survey/assess.ts';
@@ -7,7 +6,8 @@ import type { Paper } from '../../web/views/sheetChoices.ts';
 import { ASSESS_OPTIONS, assessOptionsOf } from './assessOptions.ts';
 import { parsedArguments, refused, type Refused } from './parsedArguments.ts';
 import { renderSheets } from './renderSheet.ts';
-import { complain, readSurveyFile, reasonOf } from './surveyFile.ts';
+import { complain, readSurveyFile } from './surveyFile.ts';
+import { writeOut } from './writeOut.ts';
 
 interface Asked {
   readonly files: readonly string[];
@@ -55,13 +55,7 @@ export async function exhibitCommand(args: readonly string[]): Promise<number> {
   const html = await renderSheets(`Measurement exhibit, ${view.hull}, ${view.date}`, [
     { sheet: 'exhibit', props: { view, photos: [] } },
   ]);
-  try {
-    writeFileSync(out, html);
-  } catch (error) {
-    complain(`${out}: ${reasonOf(error)}`);
-    return 1;
-  }
-  return 0;
+  return writeOut(out, html, files) ? 0 : 1;
 }
 
 function readArguments(

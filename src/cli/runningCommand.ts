@@ -1,11 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { readBoat } from '../running/file/readBoat.ts';
 import { whatIf } from '../running/whatIf/whatIf.ts';
 import { oneFile, parsedArguments } from './parsedArguments.ts';
+import { readInput } from './readInput.ts';
 import { runningJson } from './runningJson.ts';
 import { runningText } from './runningText.ts';
 import { complain, printable, reasonOf } from './surveyFile.ts';
 
+/** Longest file that is read, bytes. */
+const LARGEST = 4_000_000;
 const OPTIONS = { json: { type: 'boolean' } } as const;
 const USAGE = 'aftrun running FILE.json [--json]';
 
@@ -21,7 +23,7 @@ export function runningCommand(args: readonly string[]): number {
   const { file } = asked;
   let json: unknown;
   try {
-    json = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(file)));
+    json = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(readInput(file, LARGEST)));
   } catch (error) {
     complain(
       `${file}: ${error instanceof SyntaxError ? `no JSON: ${error.message}` : reasonOf(error)}`,

@@ -1,9 +1,13 @@
-import { readFileSync } from 'node:fs';
 import type { Fault } from '../survey/csv/fault.ts';
 import { readCsv, type CsvRead } from '../survey/csv/readCsv.ts';
 import { NOT_TEXT, readLog, type LogRead } from '../survey/log/readLog.ts';
+import { MOST } from '../survey/csv/splitFile.ts';
+import { readInput } from './readInput.ts';
 
 const MOST_FAULTS = 50;
+/** Longest file that is read, bytes: a log of some thirty million rows. */
+const LARGEST = 1_000_000_000;
+const LONG_BY_HAND = `more than ${MOST.characters} characters; a log of so much says # kind: log above its header`;
 const NOT_UTF8 = 'not text in UTF-8; save it as CSV in UTF-8 and try again';
 
 /** A survey from a CSV file, for any command; a log by the way that is made for a million rows. What is odd about it goes to standard error; undefined where the file
@@ -13,9 +17,9 @@ export function readSurveyFile(
 ): Pick<Extract<CsvRead, { ok: true }>, 'survey' | 'recognised'> | undefined {
   let read: CsvRead | LogRead;
   try {
-    const bytes = new Uint8Array(readFileSync(file));
+    const bytes = readInput(file, LARGEST);
     // A log may be too long for its rows to be held one by one.
-    read = readLog(bytes) ?? readCsv(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
+    read = readLog(bytes) ?? byHand(bytes);
   } catch (error) {
     complain(`${file}: ${error instanceof TypeError ? NOT_UTF8 : reasonOf(error)}`);
     return undefined;
@@ -32,6 +36,12 @@ export function readSurveyFile(
     complain(...faultLines(file, read.faults, count));
   }
   return read.ok ? read : undefined;
+}
+
+function byHand(bytes: Uint8Array): CsvRead {
+  // A character takes up to four bytes.
+  if (bytes.length > 4 * MOST.characters) throw new Error(LONG_BY_HAND);
+  return readCsv(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
 }
 
 function isLog(read: CsvRead | LogRead): read is LogRead {

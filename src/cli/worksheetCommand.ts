@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { assess, type AssessOptions } from '../survey/assess.ts';
 import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
 import { WAYS } from '../survey/kinds/sheet.ts';
@@ -12,7 +11,8 @@ import { sheetView } from '../../web/views/sheetView.ts';
 import { ASSESS_OPTIONS, assessOptionsOf, lengthArgument } from './assessOptions.ts';
 import { oneFile, parsedArguments, refused, type Refused } from './parsedArguments.ts';
 import { renderSheets } from './renderSheet.ts';
-import { complain, readSurveyFile, reasonOf } from './surveyFile.ts';
+import { complain, readSurveyFile } from './surveyFile.ts';
+import { writeOut } from './writeOut.ts';
 
 interface Asked {
   readonly file: string;
@@ -57,13 +57,7 @@ export async function worksheetCommand(args: readonly string[]): Promise<number>
         ]
       : []),
   ]);
-  try {
-    writeFileSync(out, html);
-  } catch (error) {
-    complain(`${out}: ${reasonOf(error)}`);
-    return 1;
-  }
-  return 0;
+  return writeOut(out, html, [file]) ? 0 : 1;
 }
 
 function readArguments(args: readonly string[]): Read {

@@ -1,3 +1,5 @@
+import { plainFileName } from '../../src/survey/photo/plainFileName.ts';
+
 /** Gives the person a text as a file: through the browser's download. */
 export function saveText(text: string, name: string, type = 'text/plain;charset=utf-8'): void {
   saveBlob(new Blob([text], { type }), name);
@@ -12,13 +14,13 @@ export function saveBlob(blob: Blob, name: string): void {
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
-/** A name that every file system takes: no slashes, no control characters, no leading dots. */
+/** Names that one file system takes for devices, whatever ending they have. */
+const DEVICE = /^(con|prn|aux|nul|com\d|lpt\d)(?=\.|$)/i;
+
+/** A name that every file system takes and that shows what it is: no slashes, no control or direction characters, no
+ *  leading dots, cut to a length with its ending kept. */
 export function safeName(name: string): string {
-  const safe = name
-    .normalize('NFC')
-    .replace(/[\p{Cc}<>:"/\\|?*]/gu, ' ')
-    .replace(/\s+/g, ' ')
-    .replace(/^[. ]+|[. ]+$/g, '')
-    .slice(0, 120);
+  const plain = plainFileName(name.slice(0, 10_000).replace(/[<>:"/\\|?*]/g, ' ')) ?? '';
+  const safe = plain.replace(/^[. ]+|[. ]+$/g, '').replace(DEVICE, '$1 file');
   return safe === '' ? 'aftrun' : safe;
 }

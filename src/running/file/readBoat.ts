@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { shown } from '../../book/plain.ts';
 import { tailOfLines } from '../planing/tailFlap.ts';
 import { termsOf } from '../weights/terms.ts';
 import type { WorkUnit } from '../../survey/figures.ts';
@@ -112,11 +113,10 @@ function unitsOf({ beam, items, speeds }: Spoken): BoatFile['units'] {
 
 function faultOf(issue: v.BaseIssue<unknown>): BoatFault {
   const at = (issue.path ?? []).map(({ key }) => String(key)).join('.');
-  const { input } = issue;
-  const found = input === undefined ? 'nothing' : (JSON.stringify(input) ?? 'nothing').slice(0, 80);
+  const lacking = issue.type === 'strict_object' && issue.input === undefined;
   return {
     at: at === '' ? 'the file' : at,
-    found,
-    expected: issue.message.replace(/^expected /, ''),
+    found: shown(issue.input),
+    expected: lacking ? 'this field, which is needed' : issue.message.replace(/^expected /, ''),
   };
 }

@@ -156,12 +156,12 @@ function numbered(data: readonly string[][], first: number): FileRow[] {
 
 /** What a `#` line says, without the quotes and the empty cells that a spreadsheet adds when it saves one. */
 export function hashText(line: string, delimiter: Delimiter, columns: number): string {
-  const [quoted] = line.startsWith('"')
-    ? (Papa.parse<string[]>(line, { delimiter, newline: '\n' }).data[0] ?? [])
+  const own = line.replace(/[\r\n]+$/, '');
+  const [quoted] = own.startsWith('"')
+    ? (Papa.parse<string[]>(own, { delimiter, newline: '\n' }).data[0] ?? [])
     : [];
-  const whole = (quoted ?? line).trimStart().slice(1);
+  const bare = (quoted ?? own).trimStart().slice(1);
   const padding = delimiter.repeat(Math.max(0, columns - 1));
-  const bare = whole.replace(/[\r\n]+$/, '');
   return (padding !== '' && bare.endsWith(padding) ? bare.slice(0, -padding.length) : bare).trim();
 }
 

@@ -3,6 +3,7 @@ import { writeSag } from '../edge/sagText.ts';
 import type { Edge, Survey } from '../survey.ts';
 import { isKnownKey } from './conditions.ts';
 import type { CommonFacts } from './measuredRow.ts';
+import { writeHashLine } from './textCell.ts';
 
 /** The `# key: value` lines of a survey, each on one line; lengths exact and with their unit. */
 export function writeConditions(
@@ -14,7 +15,7 @@ export function writeConditions(
   const lines: string[] = [];
   const say = (key: string, value: string | undefined) => {
     if (value !== undefined && value.trim() !== '')
-      lines.push(`# ${oneLine(key)}: ${oneLine(value)}`);
+      lines.push(writeHashLine(`# ${oneLine(key)}: ${oneLine(value)}`));
   };
   const sayLength = (key: string, mm: number | undefined) => {
     say(key, mm === undefined ? undefined : exactLength(mm, workUnit));

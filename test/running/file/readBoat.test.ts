@@ -57,6 +57,18 @@ describe('a boat', () => {
     },
   );
 
+  test('that lacks a field is told which; one of 100,000 levels is refused, not followed to its end', () => {
+    expect(readBoat({ deadrise: PLAIN.deadrise })).toMatchObject({
+      faults: [
+        { at: 'beam', found: 'nothing', expected: 'this field, which is needed' },
+        { at: 'items' },
+        { at: 'speeds' },
+      ],
+    });
+    const deep: unknown = JSON.parse(`${'['.repeat(100_000)}${']'.repeat(100_000)}`);
+    expect(faults({ beam: deep })).toMatchObject([{ at: 'beam', found: 'a list of 1' }]);
+  });
+
   test('is read with its units, its water and its speeds in steps of two', () => {
     const read = readBoat(PLAIN);
     if (!read.ok) throw new Error(JSON.stringify(read.faults));

@@ -136,15 +136,30 @@ describe('writeCsv', () => {
 describe('text cells', () => {
   it('never begin as a formula does, and read back the same', () => {
     const text = fc.string({
-      unit: fc.constantFrom('=', '+', '-', '@', '\t', '\r', "'", 'a', ' '),
+      unit: fc.constantFrom('=', '+', '-', '@', '＝', '\t', '\r', '\n', ';', '"', "'", 'a', ' '),
     });
     fc.assert(
       fc.property(text, (one) => {
         const cell = writeTextCell(one);
-        expect(cell).not.toMatch(/^[=+\-@\t\r]/);
+        expect(cell).not.toMatch(/(^|[;\t\r\n])["]*[=+\-@＝]/);
+        expect(cell).not.toMatch(/^[\t\r\n]/);
         expect(readTextCell(cell)).toBe(cell === one ? one.trim() : one);
       }),
       { seed: 3, numRuns: 1000 },
     );
+  });
+
+  it('are guarded part by part, since another country’s spreadsheet parts cells at semicolons', () => {
+    expect(writeTextCell('soft;=1+1')).toBe("soft;'=1+1");
+    expect(writeTextCell('3 mm; -0.1 at the chine')).toBe('3 mm; -0.1 at the chine');
+  });
+
+  it('hide no formula behind a comma of a condition', () => {
+    const hull = 'Plover (invented),=HYPERLINK("x");@SUM(1)';
+    const survey: Survey = { ...sample('season-2024.csv'), hull, conditions: { sea: 'a;"-1+1' } };
+    const text = writeCsv(survey);
+    expect(text).toContain('"# hull: Plover (invented),=HYPERLINK(""x"");@SUM(1)"\r\n');
+    expect(text).toContain('"# sea: a;""-1+1"\r\n');
+    expect(withoutSources(readBack(survey))).toEqual(withoutSources(survey));
   });
 });
