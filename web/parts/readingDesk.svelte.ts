@@ -12,6 +12,7 @@ import { actWords } from '../views/actWords.ts';
 import { gaugesInHand, type GaugeInHand } from '../views/gaugeView.ts';
 import type { LayBody } from '../views/layView.ts';
 import { readGap } from '../views/readingText.ts';
+import { asLooks, readTwice, type ReadTwice, type Twin } from '../views/readTwice.ts';
 import {
   rowBeside,
   rowToStart,
@@ -217,6 +218,23 @@ export class ReadingDesk extends LineWalk {
     this.keepBurst();
     const after = rowBeside(this.rows, next.key, 1);
     if (after !== undefined) this.goTo(after);
+  }
+
+  /** Stations that two people read for the same look, on any line. */
+  readonly twice: readonly ReadTwice[] = $derived.by(() =>
+    readTwice(this.store.standing.standing, this.survey),
+  );
+
+  /** Strikes the others of a station that was read twice. */
+  takeTwin({ twins }: ReadTwice, { id }: Twin): void {
+    const others = twins.map((twin) => twin.id).filter((each) => each !== id);
+    this.store.strikeThing(others, 'another reading of this look counts').catch(() => undefined);
+    this.called += 1;
+  }
+
+  takeTwins(station: ReadTwice): void {
+    this.add(asLooks(this.store.standing.standing, station));
+    this.called += 1;
   }
 
   /** Whether a reading looks as if it were of the other unit. */
