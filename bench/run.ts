@@ -7,11 +7,13 @@ import { areasOf } from '../src/fit/surface/areas.ts';
 import { fitPanel } from '../src/fit/surface/fitPanel.ts';
 import { panelMap } from '../src/fit/surface/panelMap.ts';
 import { assess } from '../src/survey/assess.ts';
+import { equilibrium } from '../src/running/planing/equilibrium.ts';
 import { readLog } from '../src/survey/log/readLog.ts';
 import { surfaceView } from '../web/views/surfaceView.ts';
 import { handPanel } from './handPanel.ts';
 import { handSurvey } from './handSurvey.ts';
 import { madeLog } from './madeLog.ts';
+import { randomHulls } from './randomHulls.ts';
 import { references } from './references.ts';
 
 /** Measures and prints; asserts nothing. Medians, with the least and the most, after runs to warm up; what is compared
@@ -150,3 +152,17 @@ for (const { name, found } of references(part.x, part.gap, LARGE.runs)) {
   say(`${name}, ${found.knots} knots, one roughness by cross-validation`, found.times);
   ratio(`here against it`, median([...ours]), found.times[0], 'at most 0.5');
 }
+
+print('\nRunning trim of 10,000 random hulls');
+const hulls = randomHulls(10_000);
+for (const hull of hulls.slice(0, 500)) equilibrium(hull);
+let told = 0;
+const each = hulls.map((hull) => {
+  const start = performance.now();
+  if (equilibrium(hull).ok) told += 1;
+  return performance.now() - start;
+});
+const sorted = [...each].sort((a, b) => a - b);
+print(
+  `one equilibrium, ${told} of ${hulls.length} told and the rest refused: median ${sorted[sorted.length >> 1].toFixed(4)} ms, 99 of 100 under ${sorted[Math.floor(sorted.length * 0.99)].toFixed(3)} ms (aim: under 1 ms)`,
+);

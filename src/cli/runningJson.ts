@@ -26,7 +26,11 @@ export function runningJson({ name, boat, units }: BoatFile, found: WhatIf): unk
     words: whatIfWords(found, units),
   };
   const short = (_: string, value: unknown) =>
-    typeof value === 'number' ? rounded(value, 5) : value;
+    typeof value === 'number'
+      ? Math.abs(value) < 0.1
+        ? rounded(value, 8)
+        : rounded(value, 5)
+      : value;
   return JSON.parse(JSON.stringify(answer, short));
 }
 

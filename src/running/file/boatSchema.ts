@@ -4,6 +4,7 @@ import { estimateOf } from '../fold/ledgerOf.ts';
 import { FRICTION_LINES } from '../planing/friction.ts';
 import { WATERS } from '../planing/water.ts';
 import { lengthOf, massOf, readEstimate, readFigure, speedOf, type ReadOne } from './quantity.ts';
+import { readDensity, readViscosity } from './readWater.ts';
 import { readSpeeds } from './readSpeeds.ts';
 import { readTypedFigure } from './typedFigure.ts';
 
@@ -34,7 +35,6 @@ const above0 = (expected: string) =>
 const least = (found: Estimate) => ('low' in found ? found.low : found.value);
 
 const LENGTH = 'expected a length with its unit, like "84 in" or "2130 mm"';
-const length = figure(LENGTH, lengthOf);
 const size = figure(`${LENGTH}, above 0`, lengthOf, Number.MIN_VALUE);
 const spot = estimate(`${LENGTH}, or a range, like "80 to 90 in"`, lengthOf);
 const place = v.union(
@@ -89,6 +89,32 @@ const rise = quantity(RISE, (text) => {
   return 'low' in found && found.low >= 0 && found.high <= 90 ? found : undefined;
 });
 const SPEEDS = 'expected speeds with their unit, like "16 to 40 kn" or "20, 25, 30 kn"';
+const DENSITY = 'expected kg/m³, or a density with its unit, like "1.94 slug/ft3"';
+const density = v.union([above0(DENSITY), quantity(DENSITY, readDensity)], DENSITY);
+const VISCOSITY = 'expected m²/s, or a viscosity with its unit, like "1.28e-5 ft2/s"';
+const viscosity = v.union([above0(VISCOSITY), quantity(VISCOSITY, readViscosity)], VISCOSITY);
+/** Degrees between these, as they are or as a range. */
+const turn = (low: number, high: number) => {
+  const expected = `expected degrees from ${low} to ${high}, as a number, or a range, like "2 to 5"`;
+  const within = (found: Estimate) =>
+    'low' in found
+      ? found.low >= low && found.high <= high
+      : found.value >= low && found.value <= high;
+  return v.union(
+    [
+      v.pipe(
+        degrees(low, high),
+        v.transform((value): Estimate => ({ value })),
+      ),
+      quantity(expected, (text) => {
+        const read = readTypedFigure('angle', text, '°');
+        const found = read.is === 'figure' ? estimateOf(read.figure.degrees) : undefined;
+        return found && within(found) ? found : undefined;
+      }),
+    ],
+    expected,
+  );
+};
 /** What a boat's file may say; each message completes "found …, expected …". */
 export const boatSchema = v.strictObject(
   {
@@ -103,17 +129,17 @@ export const boatSchema = v.strictObject(
             v.picklist(['sea', 'fresh']),
             v.transform((kind) => WATERS[kind]),
           ),
-          v.strictObject({ density: above0('expected kg/m³'), viscosity: above0('expected m²/s') }),
+          v.strictObject({ density, viscosity }),
         ],
-        'expected sea, fresh, or {"density": kg/m³, "viscosity": m²/s}',
+        `expected sea, fresh, or {"density": …, "viscosity": …}: ${DENSITY}; ${VISCOSITY}`,
       ),
       'sea',
     ),
     thrust: v.exactOptional(
       v.union(
         [
-          v.strictObject({ arm: length, angle: degrees(-30, 30) }),
-          v.strictObject({ x: length, height: length, angle: degrees(-30, 30) }),
+          v.strictObject({ arm: spot, angle: turn(-30, 30) }),
+          v.strictObject({ x: spot, height: spot, angle: turn(-30, 30) }),
         ],
         'expected {"arm": …, "angle": …} or {"x": …, "height": …, "angle": …}',
       ),
@@ -131,7 +157,7 @@ export const boatSchema = v.strictObject(
         'expected {"angle": degrees, "u": degrees, "over": length}, or a list of such, one a line',
       ),
     ),
-    tabs: v.exactOptional(v.strictObject({ chord: size, width: size, angle: degrees(0, 15) })),
+    tabs: v.exactOptional(v.strictObject({ chord: size, width: size, angle: turn(0, 15) })),
     friction: v.exactOptional(
       v.strictObject({
         line: v.picklist(

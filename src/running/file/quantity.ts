@@ -2,15 +2,28 @@ import { readLength } from '../../survey/readingText.ts';
 import { unitNamed } from '../../survey/units.ts';
 import type { Estimate } from '../estimate.ts';
 import { MASS_UNITS, massUnitNamed } from '../massUnits.ts';
+import { STANDARD_GRAVITY } from '../planing/water.ts';
 import { SPEED_UNITS, speedUnitNamed } from '../speedUnits.ts';
 
 /** Reads one number with the unit it stands in; undefined where they are none of that kind. */
 export type ReadOne = (number: string, unit: string) => number | undefined;
 
-/** kg */
+/** kg; a weight stands for the mass that has it under standard gravity. */
 export const massOf: ReadOne = (number, unit) => {
   const name = massUnitNamed(unit);
-  return name === undefined ? undefined : scaled(number, MASS_UNITS[name]);
+  if (name !== undefined) return scaled(number, MASS_UNITS[name]);
+  return Object.hasOwn(HEAVY, unit) ? scaled(number, HEAVY[unit]) : undefined;
+};
+
+/** kg in one of it, its letters as they are: kN is a weight, kn a speed. A bare ton is none of them: it may be long, short
+ *  or metric. */
+const HEAVY: Readonly<Record<string, number>> = {
+  t: 1000,
+  tonne: 1000,
+  tonnes: 1000,
+  lbf: MASS_UNITS.lb,
+  N: 1 / STANDARD_GRAVITY,
+  kN: 1000 / STANDARD_GRAVITY,
 };
 
 /** m/s */

@@ -7,7 +7,8 @@ import { unitNamed } from '../../survey/units.ts';
 import { expected, type Estimate } from '../estimate.ts';
 import { massUnitNamed, type MassUnit } from '../massUnits.ts';
 import { speedUnitNamed, type SpeedUnit } from '../speedUnits.ts';
-import type { WhatIfBoat } from '../whatIf/boat.ts';
+import type { Thrust } from '../planing/running.ts';
+import { doubtOf, type WhatIfBoat } from '../whatIf/boat.ts';
 import { boatSchema } from './boatSchema.ts';
 
 /** What is wrong at a place of a boat's file. */
@@ -49,16 +50,25 @@ export function readBoat(
     items,
     tail: tails,
     tabs,
+    thrust: pushes,
     speeds,
     at,
     ...rest
   } = read.output;
   const riseKnown: Estimate = typeof rise === 'number' ? { value: rise } : rise;
   const [beam, deadrise] = [expected(breadth), expected(riseKnown)];
-  const doubt = {
-    ...('low' in breadth && { beam: breadth }),
-    ...('low' in riseKnown && { deadrise: riseKnown }),
-  };
+  const thrust = pushes && thrustAt(pushes);
+  const doubt = doubtOf({
+    beam: breadth,
+    deadrise: riseKnown,
+    ...(pushes && {
+      thrustAngle: pushes.angle,
+      ...('arm' in pushes
+        ? { thrustArm: pushes.arm }
+        : { thrustX: pushes.x, thrustHeight: pushes.height }),
+    }),
+    ...(tabs && { tabAngle: tabs.angle }),
+  });
   const faults: BoatFault[] = [];
   if (tabs && tabs.width > beam) {
     faults.push({ at: 'tabs.width', found: `${tabs.width} mm`, expected: 'no more than the beam' });
@@ -81,9 +91,17 @@ export function readBoat(
       hull: { beam, deadrise, ...(straightKeel !== undefined && { straightKeel }) },
       ...(Object.keys(doubt).length > 0 && { doubt }),
       items,
+      ...(thrust && { thrust }),
       ...(whole && { tail: whole }),
       ...(tabs && {
-        tabs: [{ chord: tabs.chord, angle: tabs.angle, span: tabs.width / beam, aft: tabs.chord }],
+        tabs: [
+          {
+            chord: tabs.chord,
+            angle: expected(tabs.angle),
+            span: tabs.width / beam,
+            aft: tabs.chord,
+          },
+        ],
       }),
       ...rest,
     },
@@ -91,6 +109,17 @@ export function readBoat(
     at: at ?? speeds[speeds.length >> 1],
     units: unitsOf(json as Spoken),
   };
+}
+
+type Pushes = { readonly angle: Estimate } & (
+  { readonly arm: Estimate } | { readonly x: Estimate; readonly height: Estimate }
+);
+
+function thrustAt(pushes: Pushes): Thrust {
+  const angle = expected(pushes.angle);
+  return 'arm' in pushes
+    ? { arm: expected(pushes.arm), angle }
+    : { x: expected(pushes.x), height: expected(pushes.height), angle };
 }
 
 interface Spoken {

@@ -7,6 +7,7 @@ import type { BodyOf } from '../../survey/kinds/kinds.ts';
 import { expected, type Estimate } from '../estimate.ts';
 import type { Flap, PlaningHull, Thrust } from '../planing/running.ts';
 import { WATERS, type Water } from '../planing/water.ts';
+import { doubtOf, type Doubt } from '../whatIf/boat.ts';
 import { estimateOf } from './ledgerOf.ts';
 
 /** What is known of a hull for its running trim. */
@@ -20,6 +21,8 @@ export interface Particulars {
   readonly straightKeel?: number;
   readonly water: Water;
   readonly thrust?: Thrust;
+  /** What of it is known between bounds only. */
+  readonly doubt: Doubt;
   /** Of which something is stated and not all that is needed, or tabs wider than the beam: they are not taken. */
   readonly partly: readonly ('propeller' | 'tabs')[];
   readonly tabs?: readonly Flap[];
@@ -69,6 +72,18 @@ export function particularsOf(
         },
       }),
     ...(tabs && { tabs }),
+    doubt: doubtOf({
+      ...(beam && { beam }),
+      ...(deadrise && { deadrise }),
+      ...(hubX &&
+        hubHeight &&
+        driveTrim && {
+          thrustX: estimateOf(hubX.mm),
+          thrustHeight: estimateOf(hubHeight.mm),
+          thrustAngle: estimateOf(driveTrim.degrees),
+        }),
+      ...(tabs && { tabAngle: estimateOf(tabAngle.degrees) }),
+    }),
     partly: [
       ...(hub > 0 && hub < 3 ? (['propeller'] as const) : []),
       ...(!tabs && (tabChord ?? tabWidth ?? tabAngle) ? (['tabs'] as const) : []),

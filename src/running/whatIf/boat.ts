@@ -5,11 +5,22 @@ import { tailFlap } from '../planing/tailFlap.ts';
 import type { Water } from '../planing/water.ts';
 import { statesOf, type LedgerItem, type LoadState } from '../weights/ledger.ts';
 
+/** Beam (mm), deadrise, the place or arm of thrust (mm) and its angle, the angle at which tabs are set (degrees). */
+export interface Doubt {
+  readonly beam?: Estimate;
+  readonly deadrise?: Estimate;
+  readonly thrustArm?: Estimate;
+  readonly thrustX?: Estimate;
+  readonly thrustHeight?: Estimate;
+  readonly thrustAngle?: Estimate;
+  readonly tabAngle?: Estimate;
+}
+
 /** A boat of which is asked what a change would do. */
 export interface WhatIfBoat {
   readonly hull: PlaningHull;
-  /** Beam (mm) and deadrise (degrees) as far as they are known, where not exactly; `hull` has their expectation. */
-  readonly doubt?: { readonly beam?: Estimate; readonly deadrise?: Estimate };
+  /** What is known between bounds only; `hull`, `thrust` and `tabs` have its expectation. */
+  readonly doubt?: Doubt;
   readonly water: Water;
   readonly items: readonly LedgerItem[];
   /** Of the bottom as measured: angle in degrees, positive turned down, and length in mm. Absent: taken as fair. */
@@ -19,6 +30,15 @@ export interface WhatIfBoat {
   readonly thrust?: Thrust;
   readonly friction?: NonNullable<Running['friction']>;
   readonly gravity?: number;
+}
+
+/** Of these the ones that are not known exactly. */
+export function doubtOf(known: Doubt): Doubt {
+  return Object.fromEntries(
+    Object.entries(known as Readonly<Record<string, Estimate>>).filter(
+      ([, each]) => !('value' in each) || 'u' in each,
+    ),
+  );
 }
 
 export const CASES = [

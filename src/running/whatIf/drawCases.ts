@@ -2,10 +2,9 @@ import { drawn } from '../estimate.ts';
 import { normalSequence } from '../../fit/normalSequence.ts';
 import { equilibrium } from '../planing/equilibrium.ts';
 import { limitBand } from '../planing/porpoising.ts';
-import type { PlaningHull } from '../planing/running.ts';
 import { ANALOGY } from '../planing/tailFlap.ts';
 import { drawLoads } from '../weights/drawLoads.ts';
-import { flapsIn, stateIn, type Case, type WhatIfBoat } from './boat.ts';
+import { flapsIn, stateIn, type Case, type Doubt, type WhatIfBoat } from './boat.ts';
 
 /** One draw of one case at one speed; undefined where the method tells nothing. */
 export interface DrawnRun {
@@ -29,7 +28,7 @@ export function drawCases(
   draws: number,
 ): readonly (readonly (readonly (DrawnRun | undefined)[])[])[] {
   const ledger = drawLoads(boat.items);
-  const size = ledger.size + OWN + (boat.doubt === undefined ? 0 : OF_HULL);
+  const size = ledger.size + OWN + numbered(boat).length;
   const pairs = Math.ceil(draws / 2);
   const normals = normalSequence(pairs * size);
   const boats = Array.from({ length: 2 * pairs }, (_, k) => {
@@ -37,8 +36,8 @@ export function drawCases(
     const z = k % 2 === 0 ? half : half.map((value) => -value);
     return { z, own: z.subarray(ledger.size) };
   });
-  return cases.map((one) => {
-    const state = stateIn(one, boat.items);
+  return cases.map((name) => {
+    const state = stateIn(name, boat.items);
     const near: (number | undefined)[] = [];
     return boats.map(({ z, own }) => {
       const load = ledger.at(z, state);
@@ -48,13 +47,13 @@ export function drawCases(
           : (boat.tail.angle + boat.tail.u * own[0]) * drawn(ANALOGY, own[1]);
       const within = drawn({ low: 0, high: 1 }, own[2]);
       const method = drawn(METHOD, own[3]);
-      const hull = drawnHull(boat, own[OWN], own[OWN + 1]);
-      const { water, thrust, friction, gravity } = boat;
+      const one = drawnBoat(boat, own.subarray(OWN));
+      const { hull, water, thrust, friction, gravity } = one;
       return speeds.map((speed, i): DrawnRun | undefined => {
         if (load === undefined) return undefined;
         const runs = equilibrium(
           {
-            ...{ hull, water, load, speed, flaps: flapsIn(one, boat, turned) },
+            ...{ hull, water, load, speed, flaps: flapsIn(name, one, turned) },
             ...(thrust && { thrust }),
             ...(friction && { friction }),
             ...(gravity !== undefined && { gravity }),
@@ -72,18 +71,44 @@ export function drawCases(
   });
 }
 
-function drawnHull({ hull, doubt }: WhatIfBoat, first: number, second: number): PlaningHull {
-  if (doubt === undefined) return hull;
-  const { beam, deadrise } = doubt;
+/** The boat with what is in doubt drawn; `normals`: one for each that may be. */
+function drawnBoat(boat: WhatIfBoat, normals: ArrayLike<number>): WhatIfBoat {
+  const { hull, doubt, thrust, tabs } = boat;
+  if (doubt === undefined) return boat;
+  const names = numbered(boat);
+  const at = (name: keyof Doubt, known: number) => {
+    const estimate = doubt[name];
+    return estimate === undefined ? known : drawn(estimate, normals[names.indexOf(name)]);
+  };
+  const angle = thrust && at('thrustAngle', thrust.angle);
   return {
-    ...hull,
-    ...(beam && { beam: drawn(beam, first) }),
-    ...(deadrise && { deadrise: drawn(deadrise, second) }),
+    ...boat,
+    hull: { ...hull, beam: at('beam', hull.beam), deadrise: at('deadrise', hull.deadrise) },
+    ...(thrust &&
+      angle !== undefined && {
+        thrust:
+          'arm' in thrust
+            ? { arm: at('thrustArm', thrust.arm), angle }
+            : { x: at('thrustX', thrust.x), height: at('thrustHeight', thrust.height), angle },
+      }),
+    ...(tabs && { tabs: tabs.map((tab) => ({ ...tab, angle: at('tabAngle', tab.angle) })) }),
   };
 }
 
-/** And where beam or deadrise is in doubt. */
-const OF_HULL = 2;
+/** What numbers are drawn for, in order. Beam and deadrise have theirs whenever anything is in doubt, and what came later
+ *  only where it is, so that a boat's answer stays the same. */
+function numbered({ doubt }: WhatIfBoat): readonly (keyof Doubt)[] {
+  if (doubt === undefined) return [];
+  return ['beam', 'deadrise', ...SINCE.filter((name) => doubt[name] !== undefined)];
+}
+
+const SINCE = [
+  'thrustArm',
+  'thrustX',
+  'thrustHeight',
+  'thrustAngle',
+  'tabAngle',
+] as const satisfies readonly (keyof Doubt)[];
 
 /** Normal numbers that a draw needs besides its weights: tail, analogy, limit, method. */
 const OWN = 4;

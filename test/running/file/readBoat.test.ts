@@ -50,6 +50,53 @@ describe('a boat', () => {
     expect(readBoat(PLAIN)).not.toHaveProperty('boat.doubt');
   });
 
+  test('may have its thrust and its tabs as ranges', () => {
+    const read = readBoat({
+      ...PLAIN,
+      thrust: { x: '-30 to -26 in', height: '-8 in', angle: '-2 to 6' },
+      tabs: { chord: '9 in', width: '36 in', angle: '2 to 6' },
+    });
+    expect(read).toMatchObject({
+      ok: true,
+      boat: {
+        thrust: { x: -711.2, angle: 2 },
+        tabs: [{ angle: 4 }],
+        doubt: { tabAngle: { low: 2, high: 6 }, thrustAngle: { low: -2, high: 6 } },
+      },
+    });
+    expect(faults({ thrust: { arm: '1 ft', angle: '-40 to 6' } })).toHaveLength(1);
+    expect(faults({ tabs: { chord: '9 in', width: '36 in', angle: '2 to 20' } })).toHaveLength(1);
+  });
+
+  // NIST SP 811 (2008), appendix B.8: 1 slug/ft³ is 515.3788 kg/m³, 1 lb/ft³ 16.01846, 1 ft²/s 0.09290304 m²/s.
+  test('is the same boat in units of either kind', () => {
+    const of = (change: object) => {
+      const read = readBoat({ ...PLAIN, ...change });
+      if (!read.ok) throw new Error(JSON.stringify(read.faults));
+      return read;
+    };
+    const { water } = of({ water: { density: '1.94 slug/ft3', viscosity: '1e-5 ft2/s' } }).boat;
+    expect(water.density).toBeCloseTo(1.94 * 515.3788, 3);
+    expect(water.viscosity).toBeCloseTo(9.290304e-7, 15);
+    const pounds = of({ water: { density: '64 lb/ft³', viscosity: '1.19 cSt' } }).boat.water;
+    expect(pounds.density).toBeCloseTo(64 * 16.01846, 3);
+    expect(pounds.viscosity).toBeCloseTo(1.19e-6, 12);
+    expect(of({ speeds: '67.5 ft/s' }).speeds).toEqual([20.574]);
+    const weighs = (mass: string) =>
+      of({ items: [{ act: 'aboard', name: 'boat', mass, at: '84 in' }] }).boat.items[0].mass;
+    expect(weighs('2.5 t')).toEqual({ value: 2500 });
+    expect(weighs('5200 lbf')).toEqual(weighs('5200 lb'));
+    expect(weighs('19.6133 kN')).toEqual({ value: expect.closeTo(2000, 9) as number });
+  });
+
+  test.each([
+    [{ water: { density: '1.94', viscosity: 1e-6 } }],
+    [{ water: { density: 1025, viscosity: '0 m2/s' } }],
+    [{ items: [{ act: 'aboard', name: 'boat', mass: '3 tons', at: '84 in' }] }],
+  ])('is refused with %o: no unit, nothing, or a ton that may be any of three', (change) => {
+    expect(faults(change).length).toBeGreaterThan(0);
+  });
+
   test.each([{ deadrise: '80 to 95' }, { deadrise: 'steep' }, { beam: '-2 to 4 in' }])(
     'is refused with %o',
     (change) => {

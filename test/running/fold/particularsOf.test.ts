@@ -28,6 +28,7 @@ test('a range stays a range, and the hull has its middle', () => {
   const deadrise = { degrees: { low: 16, high: 20 }, text: '16 to 20°' };
   const known = particularsOf(stated({ deadrise, beam: mm(1900), water: 'fresh' }));
   expect(known.deadrise).toEqual({ low: 16, high: 20 });
+  expect(known.doubt).toEqual({ deadrise: { low: 16, high: 20 } });
   expect(known.water).toBe(WATERS.fresh);
   expect(hullFor(known)).toEqual({ beam: 1900, deadrise: 18 });
 });
@@ -45,6 +46,28 @@ test('a propeller or tabs stated in part, and tabs wider than the beam, are told
   expect(particularsOf(stated({ beam, ...tabs, tabWidth: mm(950) })).tabs).toEqual([
     { chord: 225, angle: 5, span: 0.5, aft: 225 },
   ]);
+});
+
+test('a propeller and tabs may be ranges: the middle is reckoned with, the range is kept', () => {
+  const between = (low: number, high: number) => ({
+    degrees: { low, high },
+    text: `${low} to ${high}`,
+  });
+  const known = particularsOf(
+    stated({
+      beam: mm(1900),
+      hubX: mm(-500),
+      hubHeight: mm(-200),
+      driveTrim: between(-2, 6),
+      ...{ tabChord: mm(225), tabWidth: mm(950), tabAngle: between(3, 7) },
+    }),
+  );
+  expect(known.thrust).toEqual({ x: -500, height: -200, angle: 2 });
+  expect(known.tabs?.[0].angle).toBe(5);
+  expect(known.doubt).toEqual({
+    thrustAngle: { low: -2, high: 6 },
+    tabAngle: { low: 3, high: 7 },
+  });
 });
 
 test('two entries that say different things are a disagreement', () => {

@@ -88,6 +88,31 @@ test('more doubt about the tail widens what a fair bottom would change', () => {
   expect(wide.high - wide.low).toBeGreaterThan(high - low);
 });
 
+test('tabs and thrust that are ranges widen the trim, and leave its middle where it was', () => {
+  const set = {
+    tabs: [{ chord: 225, angle: 4, span: 0.5, aft: 225 }],
+    thrust: { x: -900, height: -200, angle: 2 },
+  };
+  const width = (changed: Partial<WhatIfBoat>) => {
+    const { curve } = ask({ ...set, ...changed }).cases[0];
+    const { spread } = curve[1];
+    if (spread === undefined) throw new Error('not told');
+    return { ...spread, wide: spread.high - spread.low };
+  };
+  const exact = width({});
+  const tabAngle = width({ doubt: { tabAngle: { low: 1, high: 7 } } });
+  const thrust = width({ doubt: { thrustHeight: { low: -3200, high: 2800 } } });
+  expect(tabAngle.wide).toBeGreaterThan(exact.wide);
+  expect(thrust.wide).toBeGreaterThan(exact.wide);
+  expect(Math.abs(tabAngle.middle - exact.middle)).toBeLessThan(0.2);
+  // Bounds that are one figure are that figure.
+  const point = width({
+    doubt: { tabAngle: { low: 4, high: 4 }, thrustX: { low: -900, high: -900 } },
+  });
+  expect(Math.abs(point.middle - exact.middle)).toBeLessThan(0.1);
+  expect(Math.abs(point.wide - exact.wide)).toBeLessThan(0.1);
+});
+
 test('where the method tells nothing, no figure is given and the reason stands', () => {
   const found = whatIf(boat, [3], 3, 20);
   if (!found.ok) throw new Error(found.reason);
