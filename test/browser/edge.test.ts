@@ -46,7 +46,7 @@ describeApp('a straightedge', (app) => {
     expect((await new AxeBuilder({ page }).include('.panel').analyze()).violations).toEqual([]);
     await page.getByRole('button', { name: 'Keep this check' }).click();
     await page
-      .getByText(/checked on \d{4}-\d\d-\d\d: bows 5\/64 in/)
+      .getByText(/checked on \w+ \d+, \d{4}: bows 5\/64 in/)
       .first()
       .waitFor();
     await page.reload();

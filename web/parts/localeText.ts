@@ -1,5 +1,5 @@
-/** Dates as the person's language writes them. What is kept stays as the standard has it (ISO 8601). `locale`: the
- *  browser's own where none is given. */
+/** Dates and figures as the person's language writes them, on the screen. What is kept, printed and saved stays as the
+ *  standards have it (ISO 8601, a decimal point). `locale`: the browser's own where none is given. */
 
 const DAY: Intl.DateTimeFormatOptions = { dateStyle: 'medium' };
 
@@ -17,6 +17,34 @@ export function dayAndTimeText(at: string, locale?: string, timeZone?: string): 
   if (!Number.isFinite(instant)) return at;
   const zone = timeZone === undefined ? {} : { timeZone };
   return formatter(locale, { ...DAY, timeStyle: 'short', ...zone }).format(instant);
+}
+
+/** A figure by itself: no part of a name or a version, no thousands. */
+const FIGURE = /(?<![\w.,])(\d+)\.(\d+)(?![\d.,]*\d)/g;
+const DATE = /(?<![\w-])\d{4}-\d\d-\d\d(?![\w-])/g;
+
+/** A text whose figures have the language's decimal mark: "2.1 mm" is "2,1 mm" where that is how it is written. */
+export function figuresText(text: string, locale?: string): string {
+  const mark = decimalMark(locale);
+  return mark === '.' ? text : text.replace(FIGURE, `$1${mark}$2`);
+}
+
+/** A running text with its figures and days as the language writes them. */
+export function localText(text: string, locale?: string): string {
+  return figuresText(text, locale).replace(DATE, (day) => dayText(day, locale));
+}
+
+const marks = new Map<string | undefined, string>();
+
+function decimalMark(locale: string | undefined): string {
+  const found = marks.get(locale);
+  if (found !== undefined) return found;
+  const parts = new Intl.NumberFormat(locale).formatToParts(1.5);
+  const mark = parts.find(({ type }) => type === 'decimal')?.value ?? '.';
+  // Figures here are written in these digits everywhere, so other marks than these two would look out of place.
+  const shown = mark === ',' ? ',' : '.';
+  marks.set(locale, shown);
+  return shown;
 }
 
 const known = new Map<string, Intl.DateTimeFormat>();

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 
-import { dayAndTimeText, dayText } from '../../../web/parts/localeText.ts';
+import { dayAndTimeText, dayText, figuresText, localText } from '../../../web/parts/localeText.ts';
 
 // Dates as CLDR has them for each language; the runtime's Intl is the reference.
 test('a day is shown as the language writes it, the same day in every zone', () => {
@@ -19,4 +19,23 @@ test('a moment is shown by the clock on the wall', () => {
   const at = '2026-03-14T22:31:00Z';
   expect(dayAndTimeText(at, 'en-GB', 'Europe/Berlin')).toBe('14 Mar 2026, 23:31');
   expect(dayAndTimeText(at, 'de-DE', 'Pacific/Auckland')).toBe('15.03.2026, 11:31');
+});
+
+test('a figure takes the decimal mark of the language; names, versions and fractions stay', () => {
+  expect(figuresText('Hollow 2.13 mm ± 0.2 mm deep.', 'de-DE')).toBe(
+    'Hollow 2,13 mm ± 0,2 mm deep.',
+  );
+  expect(figuresText('−0.5° to 1.5°, ×30, 5/32 in', 'fr-FR')).toBe('−0,5° to 1,5°, ×30, 5/32 in');
+  expect(figuresText('version 7.1.0, Knot v2.0, 1.500,5', 'de-DE')).toBe(
+    'version 7.1.0, Knot v2.0, 1.500,5',
+  );
+  expect(figuresText('2.13 mm', 'en-US')).toBe('2.13 mm');
+  expect(figuresText('2.13mm', 'de-AT')).toBe('2,13mm');
+});
+
+test('a sentence takes both, and a key that looks like neither stays', () => {
+  expect(localText('Checked on 2026-03-14: bows 0.4 mm.', 'de-DE')).toBe(
+    'Checked on 14.03.2026: bows 0,4 mm.',
+  );
+  expect(localText('entries 2026-03-14-b', 'de-DE')).toBe('entries 2026-03-14-b');
 });
