@@ -21,6 +21,7 @@ export interface HullRestored {
   readonly name: string | undefined;
   readonly fresh: number;
   readonly files: number;
+  readonly beside: number;
   readonly loose: number;
 }
 

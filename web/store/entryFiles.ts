@@ -26,6 +26,8 @@ export interface HullImport {
   readonly disputed: number;
   /** Attachments that were not here before. */
   readonly attachments: number;
+  /** Of those, how many have a name that is here with another content: both are kept. */
+  readonly beside: number;
 }
 
 /** What became of an entry file. Entries of the lines that could be read are kept, each hull by itself. */
@@ -94,6 +96,7 @@ export async function takePart(
     const known = here.has(attachment.entry) || (await exists(database, attachment.entry));
     if (known) owned.push(attachment);
   }
+  const { written: attachments, beside } = await writeAttachments(database, owned);
   return {
     hull: {
       hull: part.hull,
@@ -101,16 +104,31 @@ export async function takePart(
       fresh: written.fresh.length,
       same: written.same.length,
       disputed: written.disputed.length,
-      attachments: await writeAttachments(database, owned),
+      attachments,
+      beside,
     },
     loose: part.attachments.length - owned.length,
   };
 }
 
-/** The entry file of a database, with entries that are known besides. */
-export async function fileOf(database: Database, known: readonly Entry[]): Promise<string> {
+/** The entry file of a database, with entries and files that are known besides. */
+export async function fileOf(
+  database: Database,
+  known: readonly Entry[],
+  waiting: readonly Attachment[],
+): Promise<string> {
   const entries = [...(await readEntries(database)), ...known];
-  return writeEntryFile(bookOf(entries), await readAttachments(database));
+  return writeEntryFile(bookOf(entries), withWaiting(await readAttachments(database), waiting));
+}
+
+/** Attachments, and those that are not among them yet. */
+export function withWaiting(
+  there: readonly Attachment[],
+  waiting: readonly Attachment[],
+): readonly Attachment[] {
+  const keyOf = ({ entry, name }: Attachment): string => `${entry} ${name}`;
+  const known = new Set(there.map(keyOf));
+  return [...there, ...waiting.filter((each) => !known.has(keyOf(each)))];
 }
 
 /** Every content of every entry of a database. */

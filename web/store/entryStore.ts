@@ -2,6 +2,8 @@ import type { Attachment } from '../../src/book/attachment.ts';
 import { canonical } from '../../src/book/canonical.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { readEntry, type EntryRead } from '../../src/book/envelope.ts';
+import { Sha256 } from '../../src/book/sha256.ts';
+import { base64Of } from './base64.ts';
 import type {
   Database,
   EntryFile,
@@ -114,19 +116,40 @@ export async function readAttachments(database: Database): Promise<readonly Atta
   );
 }
 
-/** Writes attachments whose entries are there already and that are not there yet; how many that were. */
+/** Writes attachments whose entries are there already and that are not there yet. One whose name is there with another
+ *  content is kept beside it, under a name that tells it from the other. How many were new, and how many of those are
+ *  kept beside another. */
 export async function writeAttachments(
   database: Database,
   attachments: readonly Attachment[],
-): Promise<number> {
-  let written = 0;
-  for (const { entry, name, type, base64 } of attachments) {
+): Promise<{ readonly written: number; readonly beside: number }> {
+  const done = { written: 0, beside: 0 };
+  for (const attachment of attachments) {
+    const { entry, name, type, base64 } = attachment;
     const document = await database.get(entry);
-    if (Object.hasOwn(attachmentsOf(document), name) || document._rev === undefined) continue;
-    await database.putAttachment(entry, name, document._rev, base64, type);
-    written += 1;
+    if (document._rev === undefined) continue;
+    const there = attachmentsOf(document);
+    const taken = Object.hasOwn(there, name);
+    if (taken && (await contentOf(database, entry, name)) === base64) continue;
+    const own = taken ? nameBeside(attachment) : name;
+    if (Object.hasOwn(there, own)) continue;
+    await database.putAttachment(entry, own, document._rev, base64, type);
+    done.written += 1;
+    if (taken) done.beside += 1;
   }
-  return written;
+  return done;
+}
+
+async function contentOf(database: Database, entry: string, name: string): Promise<string> {
+  const file = await database.getAttachment(entry, name);
+  return base64Of(new Uint8Array(await file.arrayBuffer()));
+}
+
+/** Of the content, so that the same comes under the same name on every device. */
+function nameBeside({ name, base64 }: Attachment): string {
+  const hash = new Sha256();
+  hash.update(new TextEncoder().encode(base64));
+  return `${name.slice(0, 150)} (another, ${hash.hex().slice(0, 16)})`;
 }
 
 function attachmentsOf(

@@ -176,6 +176,11 @@ export class HullStore {
     });
   }
 
+  /** Files of entries that wait to be saved. */
+  waitingFiles(): ReadonlyMap<string, EntryFile> {
+    return new Map(this.#files);
+  }
+
   /** A file that is kept with an entry. Rejects where it is not here. */
   async file(entry: string, name: string): Promise<Blob> {
     const waiting = this.#files.get(entry);

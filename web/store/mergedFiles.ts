@@ -18,7 +18,7 @@ export interface FileRead extends Pick<EntryFileRead, 'faults' | 'unread'> {
 }
 
 /** Several entry files as one, each hull by itself: their union, so that it does not matter which comes first. An
- *  attachment that comes twice is taken once. */
+ *  attachment that comes twice is taken once; of two that have one name and other contents both are. */
 export function mergedFiles(files: readonly NamedText[]): {
   readonly files: readonly FileRead[];
   readonly parts: readonly HullPart[];
@@ -43,12 +43,12 @@ function merged(parts: readonly HullPart[]): HullPart {
   const entries: readonly Entry[] = entriesOf(bookOf(parts.flatMap((part) => part.entries)));
   const attachments = new Map<string, Attachment>();
   for (const each of parts.flatMap((part) => part.attachments)) {
-    attachments.set(`${each.entry} ${each.name}`, each);
+    attachments.set(`${each.entry} ${each.name} ${each.base64}`, each);
   }
   return {
     ...parts[0],
     ...parts.findLast(({ name }) => name !== undefined),
     entries,
-    attachments: [...attachments.values()],
+    attachments: [...attachments].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, each]) => each),
   };
 }

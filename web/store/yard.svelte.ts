@@ -1,4 +1,5 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
+import type { Attachment } from '../../src/book/attachment.ts';
 import { bookOf, entriesOf } from '../../src/book/book.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { newKey } from '../../src/book/id.ts';
@@ -8,6 +9,7 @@ import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import type { HullContents, RecordPiece } from './backup/hullRecord.ts';
 import type { NamedHull } from './backup/writeBackup.ts';
+import { base64Of } from './base64.ts';
 import { hullDatabase, hullOfDatabase } from './database.ts';
 import { DEMO_HULL } from './demoHull.ts';
 import {
@@ -15,6 +17,7 @@ import {
   partsOfFile,
   readEntries,
   takePart,
+  withWaiting,
   type EntryFileReport,
   type HullImport,
   type HullPart,
@@ -250,13 +253,25 @@ export class Yard {
    *  that fails too, the file holds what this tab knows. Rejects where it knows nothing. */
   async exportEntryFile(hull: string): Promise<string> {
     const known = this.#stores.get(hull)?.entries ?? [];
+    const waiting = await this.#waiting(hull);
     try {
       return await this.#handles.within(hullDatabase(hull), (database) =>
-        within(EXPORT_WITHIN, fileOf(database, known), this.#around.after),
+        within(EXPORT_WITHIN, fileOf(database, known, waiting), this.#around.after),
       );
     } catch {
-      return this.#rescued(hull, known);
+      return this.#rescued(hull, known, waiting);
     }
+  }
+
+  /** Files that this tab holds and that wait to be saved with their entries. */
+  async #waiting(hull: string): Promise<readonly Attachment[]> {
+    const files = [...(this.#stores.get(hull)?.waitingFiles() ?? [])];
+    return Promise.all(
+      files.map(async ([entry, { name, type, data }]) => {
+        const base64 = base64Of(new Uint8Array(await data.arrayBuffer()));
+        return { entry, name, type, base64 };
+      }),
+    );
   }
 
   /** Every hull that a backup of the yard holds: those of the list that are not invented, and databases that the list
@@ -280,6 +295,7 @@ export class Yard {
   async *record(hull: string): AsyncGenerator<RecordPiece> {
     const { contentsOf, recordOf, recordIn } = await import('./backup/hullRecord.ts');
     const known = this.#stores.get(hull)?.entries ?? [];
+    const waiting = await this.#waiting(hull);
     const handle = this.#handles.take(hullDatabase(hull));
     try {
       const database = await handle.database();
@@ -288,8 +304,8 @@ export class Yard {
         contentsOf(database, known),
         this.#around.after,
       ).catch(() => undefined);
-      if (contents === undefined) yield* recordIn(await this.#rescued(hull, known));
-      else yield* recordOf(database, contents);
+      if (contents === undefined) yield* recordIn(await this.#rescued(hull, known, waiting));
+      else yield* recordOf(database, contents, waiting);
     } finally {
       handle.release();
     }
@@ -380,13 +396,18 @@ export class Yard {
     }
   }
 
-  async #rescued(hull: string, known: readonly Entry[]): Promise<string> {
+  async #rescued(
+    hull: string,
+    known: readonly Entry[],
+    waiting: readonly Attachment[],
+  ): Promise<string> {
     try {
       const { book, attachments } = readEntryFile(await this.#rescue(hull));
-      return writeEntryFile(bookOf([...entriesOf(book), ...known]), attachments);
+      const entries = [...entriesOf(book), ...known];
+      return writeEntryFile(bookOf(entries), withWaiting(attachments, waiting));
     } catch (error) {
       if (known.length === 0) throw error;
-      return writeEntryFile(bookOf(known));
+      return writeEntryFile(bookOf(known), waiting);
     }
   }
 }

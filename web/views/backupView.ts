@@ -148,7 +148,7 @@ export function comparedWords(hull: Compared): readonly string[] {
       : []),
     ...(struck > 0 ? [`Stands here, and will be struck: ${entries(struck)}.`] : []),
     ...(otherFiles > 0
-      ? [`Another content here: ${files(otherFiles)}. What is here stays; keep the backup.`]
+      ? [`Another content here: ${files(otherFiles)}. Both are kept, theirs beside.`]
       : []),
     ...(looseFiles > 0
       ? [`Cannot be restored: ${files(looseFiles)} whose entry is neither here nor in the backup.`]
@@ -160,13 +160,16 @@ export function comparedWords(hull: Compared): readonly string[] {
 export function restoredWords(done: {
   readonly fresh: number;
   readonly files: number;
+  readonly beside: number;
   readonly loose: number;
 }): string {
-  const { fresh, files, loose } = done;
+  const { fresh, files, beside, loose } = done;
   if (fresh === 0 && files === 0 && loose === 0) return 'everything was here already.';
   const entries = `${countText(fresh)} ${fresh === 1 ? 'entry' : 'entries'}`;
   const kept = `${countText(files)} ${files === 1 ? 'file' : 'files'}`;
   const lost =
     loose === 0 ? '' : ` ${countText(loose)} could not be kept: their entries are not here.`;
-  return `${entries} and ${kept} restored.${lost}`;
+  const twice =
+    beside === 0 ? '' : ` ${countText(beside)} of them had another content here: both are kept.`;
+  return `${entries} and ${kept} restored.${twice}${lost}`;
 }

@@ -1,6 +1,7 @@
 import { Sha256 } from '../../book/sha256.ts';
 import type { BodyOf } from '../kinds/kinds.ts';
 import { readPictureHead } from './pictureHead.ts';
+import { tooLarge } from './pictureSize.ts';
 
 /** What is wrong with a kept picture, held against what its entry says of it; undefined where nothing is. It is asked
  *  before a picture is shown, since an entry file may come from anywhere. */
@@ -19,6 +20,8 @@ export function keptPictureFault(
   }
   const head = readPictureHead(bytes);
   if (!head.ok) return head;
+  const large = tooLarge(head);
+  if (large !== undefined) return large;
   const [found, expected] = [head, kept].map(
     ({ type, width, height }) => `${type} of ${width} × ${height} pixels`,
   );

@@ -32,4 +32,25 @@ describe('a kept picture', () => {
     });
     expect(keptPictureFault(bytes, { ...kept, type: 'image/png' })?.expected).toContain('png');
   });
+
+  it('is not decoded where a few bytes would unfold to a thousand million pixels, though its entry says so too', () => {
+    // A PNG's signature and header alone (ISO/IEC 15948, 11.2.2).
+    const bomb = new Uint8Array(33);
+    bomb.set([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13]);
+    bomb.set(new TextEncoder().encode('IHDR'), 12);
+    new DataView(bomb.buffer).setUint32(16, 20_000);
+    new DataView(bomb.buffer).setUint32(20, 20_000);
+    const said = {
+      ...kept,
+      type: 'image/png',
+      bytes: bomb.length,
+      sha256: createHash('sha256').update(bomb).digest('hex'),
+      width: 20_000,
+      height: 20_000,
+    } as const;
+    expect(keptPictureFault(bomb, said)).toEqual({
+      found: '20000 × 20000 pixels',
+      expected: 'at most 64 megapixels and 20000 pixels a side',
+    });
+  });
 });

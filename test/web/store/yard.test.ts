@@ -275,7 +275,15 @@ describe('entry files', () => {
     await store.ready;
     expect(await to.importEntryFile(file)).toEqual({
       hulls: [
-        { hull, name: 'Turnstone (invented)', fresh: 3, same: 0, disputed: 0, attachments: 0 },
+        {
+          hull,
+          name: 'Turnstone (invented)',
+          fresh: 3,
+          same: 0,
+          disputed: 0,
+          attachments: 0,
+          beside: 0,
+        },
       ],
       faults: [],
       unread: [],
@@ -303,6 +311,42 @@ describe('entry files', () => {
     const { attachments, book } = readEntryFile(await yard.exportEntryFile(DEMO_HULL));
     expect(attachments).toEqual([photo]);
     expect(book.entries.size).toBe(1);
+  });
+
+  test('that bring another file under a name that is here keep both, in either order, and tell', async () => {
+    const [entry] = demoEntries();
+    const mine = { entry: entry._id, name: 'photo 1', type: 'image/png', base64: 'AAEC' };
+    const files = [mine, { ...mine, base64: 'AAED' }].map((attachment, nth) => ({
+      name: `${nth}.txt`,
+      text: writeEntryFile(bookOf([entry]), [attachment]),
+    }));
+    const together = await Promise.all(
+      [files, files.toReversed()].map(async (both) => {
+        const yard = yardOn(new Machine().tab());
+        await yard.ready;
+        const { hulls } = await yard.previewEntryFiles(both);
+        const taken = await yard.takeIn(hulls.map(({ part }) => part));
+        expect(taken.hulls).toMatchObject([{ fresh: 1, attachments: 2, beside: 1 }]);
+        return yard.exportEntryFile(DEMO_HULL);
+      }),
+    );
+    expect(together[0]).toBe(together[1]);
+    const { attachments } = readEntryFile(together[0]);
+    expect(attachments.map(({ base64 }) => base64)).toEqual(['AAEC', 'AAED']);
+    expect(attachments[1].name).toMatch(/^photo 1 \(another, [0-9a-f]{16}\)$/);
+
+    const yard = yardOn(new Machine().tab());
+    await yard.ready;
+    const brought: object[] = [];
+    for (const { text } of [...files, ...files]) {
+      brought.push((await yard.importEntryFile(text)).hulls[0]);
+    }
+    expect(brought).toMatchObject([
+      { attachments: 1, beside: 0 },
+      { attachments: 1, beside: 1 },
+      { attachments: 0, beside: 0 },
+      { attachments: 0, beside: 0 },
+    ]);
   });
 
   test('that are damaged tell where, and bring what can be read', async () => {
@@ -447,13 +491,21 @@ describe('entry files', () => {
     const store = yard.open(hull);
     await store.ready;
     machine.full = true;
-    const added = store.add([surveyDraft(), readingDraft(7)], { survey: SURVEY });
+    const reading = { ...readingDraft(7), ref: 'with a photo' };
+    const photo = { name: 'photo 1', type: 'image/png', data: new Blob([Uint8Array.of(0, 1, 2)]) };
+    const files = new Map([[reading.ref, photo]]);
+    const added = store.add([surveyDraft(), reading], { survey: SURVEY, files });
     added.catch(() => undefined);
     await until(() => !machine.reserve);
     await until(() => store.saving.failure !== undefined);
     expect(gapsIn(store)).toEqual([7]);
     expect(yard.pending).toBe(2);
-    expect(readEntryFile(await yard.exportEntryFile(hull)).book.entries.size).toBe(3);
+    const file = readEntryFile(await yard.exportEntryFile(hull));
+    expect(file.book.entries.size).toBe(3);
+    expect(file.attachments).toMatchObject([{ name: 'photo 1', base64: 'AAEC' }]);
+    const parts: object[] = [];
+    for await (const piece of yard.record(hull)) if (piece.is === 'part') parts.push(piece);
+    expect(parts).toMatchObject([{ part: { name: 'photo 1', base64: 'AAEC' } }]);
     yard.release(hull);
     expect(store.state).not.toBe('closed');
     yard.close();

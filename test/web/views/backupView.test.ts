@@ -101,15 +101,17 @@ describe('a backup in words', () => {
       'The same here: 3 entries and 2 files.',
       expect.stringMatching(/^Another content here: 1 entry\. Both are kept/),
       'Stands here, and will be struck: 1 entry.',
-      expect.stringMatching(/^Another content here: 1 file\. What is here stays/),
+      expect.stringMatching(/^Another content here: 1 file\. Both are kept/),
       expect.stringMatching(/^Cannot be restored: 1 file/),
     ]);
   });
 
   test('says what was restored', () => {
-    expect(restoredWords({ fresh: 0, files: 0, loose: 0 })).toBe('everything was here already.');
-    expect(restoredWords({ fresh: 1, files: 2, loose: 1 })).toBe(
-      '1 entry and 2 files restored. 1 could not be kept: their entries are not here.',
+    expect(restoredWords({ fresh: 0, files: 0, beside: 0, loose: 0 })).toBe(
+      'everything was here already.',
+    );
+    expect(restoredWords({ fresh: 1, files: 2, beside: 1, loose: 1 })).toBe(
+      '1 entry and 2 files restored. 1 of them had another content here: both are kept. 1 could not be kept: their entries are not here.',
     );
   });
 });

@@ -1,4 +1,9 @@
-import { type AttachmentPart, PART_LIMIT, partsOf } from '../../../src/book/attachment.ts';
+import {
+  type Attachment,
+  type AttachmentPart,
+  PART_LIMIT,
+  partsOf,
+} from '../../../src/book/attachment.ts';
 import { bookOf, entriesOf } from '../../../src/book/book.ts';
 import type { Entry } from '../../../src/book/entry.ts';
 import { readEntryFile } from '../../../src/book/readEntryFile.ts';
@@ -41,10 +46,11 @@ export async function contentsOf(
 }
 
 /** A hull's record piece by piece, entries first; of its files one part at a time stands in memory. A file that cannot
- *  be read is named, and the next is read. */
+ *  be read is named, and the next is read. `waiting`: files that are not saved yet. */
 export async function* recordOf(
   database: Database,
   { entries, files, leftOut }: HullContents,
+  waiting: readonly Attachment[],
 ): AsyncGenerator<RecordPiece> {
   for (const entry of entries) yield { is: 'entry', entry };
   for (const what of leftOut) yield { is: 'left out', what };
@@ -61,6 +67,11 @@ export async function* recordOf(
     } catch (error) {
       yield { is: 'left out', what: `${name} of ${entry}: ${reasonOf(error)}` };
     }
+  }
+  const saved = new Set(files.map(({ entry, name }) => `${entry} ${name}`));
+  for (const attachment of waiting) {
+    if (saved.has(`${attachment.entry} ${attachment.name}`)) continue;
+    for (const part of partsOf(attachment)) yield { is: 'part', part };
   }
 }
 

@@ -22,7 +22,7 @@ export interface HullCompared {
   readonly struck: number;
   readonly freshFiles: number;
   readonly sameFiles: number;
-  /** Files whose name is here with another length: what is here stays, and theirs stay in the backup. */
+  /** Files whose name is here with another length: what is here stays, and theirs is kept beside it. */
   readonly otherFiles: number;
   /** Files whose entry is neither in the backup nor here: they cannot be kept. */
   readonly looseFiles: number;
@@ -84,22 +84,28 @@ export async function restoreHull(
   placed: PlacedHull,
   takeIn: (parts: readonly HullPart[]) => Promise<EntryFilesTaken>,
   pause: () => Promise<void>,
-): Promise<{ readonly fresh: number; readonly files: number; readonly loose: number }> {
+): Promise<{
+  readonly fresh: number;
+  readonly files: number;
+  readonly beside: number;
+  readonly loose: number;
+}> {
   const { hull, name, invented } = placed;
   const part = {
     hull,
     ...(name !== undefined && { name }),
     ...(invented !== undefined && { invented }),
   };
-  const done = { fresh: 0, files: 0, loose: 0 };
+  const done = { fresh: 0, files: 0, beside: 0, loose: 0 };
   const take = async (
     entries: readonly Entry[],
     attachments: readonly Attachment[],
   ): Promise<void> => {
     const { hulls, loose } = await takeIn([{ ...part, entries, attachments }]);
-    for (const { fresh, attachments: files } of hulls) {
+    for (const { fresh, attachments: files, beside } of hulls) {
       done.fresh += fresh;
       done.files += files;
+      done.beside += beside;
     }
     done.loose += loose;
     await pause();
