@@ -1,4 +1,3 @@
-import { FAMILIES } from './families.ts';
 import { MEASURES, rateOf, share, tolerances, type Measure } from './measures.ts';
 import { NOISES, OVERS, type Cell } from './plan.ts';
 
@@ -83,7 +82,7 @@ function mainTable({ cells }: Study): string {
 function chance({ cells }: Study): string {
   const atT = rateOf(MEASURES[0], cells, NOISES[0].key).trials;
   const spread = (n: number) => (196 * Math.sqrt((0.05 * 0.95) / n)).toFixed(1);
-  return `Luck alone moves a figure of 5 at T by ± ${spread(atT)} (mean) or ± ${spread(atT / FAMILIES.length)} (one shape), and the worst of many is the unluckiest of them.`;
+  return `Luck alone moves a figure of 5 at T by ± ${spread(atT)} (mean) or ± ${spread(atT / new Set(cells.map((c) => c.family)).size)} (one shape), and the worst of many is the unluckiest of them.`;
 }
 
 function worstTable({ cells }: Study): string {

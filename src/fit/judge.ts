@@ -1,5 +1,6 @@
 import { mean } from 'simple-statistics';
 import { accounts, type Account, type Accounts } from './account.ts';
+import { borneOut } from './borneOut.ts';
 import { countedIn, sizesTold } from './counted.ts';
 import { chords, deepestChord, type Chords } from './departures.ts';
 import { heightsAt } from './functionals.ts';
@@ -73,7 +74,8 @@ const STAGES = [
 ] as const;
 
 /** Judges a profile from its whole posterior: in every draw the account is taken and what counts is
- *  compared with the tolerance. More draws are made where a probability comes near the threshold.
+ *  compared with the tolerance. More draws are made where a probability comes near the threshold. What the draws
+ *  prove has to be borne out by what they do not know (`borneOut`).
  *  Mirroring the readings swaps hook and rocker to the last bit (test/fit/judge.test.ts).
  *  `systematic`: what bends the whole profile at once and is not in its posterior, such as a bow of the edge
  *  that nobody has measured; every figure and probability feels it.
@@ -113,18 +115,37 @@ export function judge(
     found = drawUpTo(STAGES[stage].pairs);
   }
 
-  const { sections, fairness, counted } = found;
+  const { counted } = found;
   const surface = accountedSurfaces(heights(meanCoefficients(profile)), on, counted.typical);
-  const told = sizesTold(all, counted);
-  const weights = tailWeights(profile, from, tail, to);
+  const sizes = sizesTold(all, counted);
   const countedOn = { judged: [from, to], over, told: counted.typical } as const;
-  const hollow = deepest(told.hollows, on, surface.forHollow, 1);
-  const hump = deepest(told.humps, on, surface.forHump, -1);
+  const toldOf = (kind: 'hollow' | 'hump', within?: Pick<Section, 'from' | 'to'>) => {
+    const largest =
+      kind === 'hollow'
+        ? deepest(sizes.hollows, on, surface.forHollow, 1, within)
+        : deepest(sizes.humps, on, surface.forHump, -1, within);
+    return sizeTold(profile, largest, kind, countedOn);
+  };
+  const hollow = toldOf('hollow');
+  const hump = toldOf('hump');
+  const { sections, fairness } = borneOut(
+    found,
+    counted,
+    { tolerance, proven: PROVEN },
+    { hollow, hump },
+    (section) => {
+      const [kind, whole] =
+        section.leaning === 'hook' ? (['hollow', hollow] as const) : (['hump', hump] as const);
+      const { at } = whole.told;
+      return at >= section.from && at <= section.to ? whole.told : toldOf(kind, section).told;
+    },
+  );
+  const weights = tailWeights(profile, from, tail, to);
   return {
     verdict: lineVerdict(sections, fairness),
     told: counted.typical,
-    hollow: sizeTold(profile, hollow, 'hollow', countedOn),
-    hump: sizeTold(profile, hump, 'hump', countedOn),
+    hollow: hollow.told,
+    hump: hump.told,
     ...(weights && { tail: tailAngle(weights, coefficients, tail) }),
     sections,
     fairness,
@@ -144,21 +165,23 @@ export function accountedSurfaces(z: Float64Array, on: Chords, told: Account['to
 /** Sizes that differ by this part of themselves are one; this part of a surface's height is none. */
 const ROUNDING = 1e-9;
 
+/** Where a departure is largest in the mean of the draws, and how large; `within`: sought there only. */
 export function deepest(
   sizes: readonly Float64Array[],
   on: Chords,
   surface: Float64Array,
   sign: 1 | -1,
+  within: { readonly from: number; readonly to: number } = { from: -Infinity, to: Infinity },
 ): Deepest {
   const n = on.x.length;
   const average = new Float64Array(n);
   for (let k = 0; k < sizes.length; k += 2) {
     for (let i = 0; i < n; i++) average[i] += sizes[k][i] + sizes[k + 1][i];
   }
-  let i = 0;
+  let i = on.x.findIndex((x) => x >= within.from);
   // Of places that are as deep, whatever rounding says, the aftmost.
   const nothing = ROUNDING * sizes.length * (Math.max(...surface) - Math.min(...surface));
-  for (let k = 1; k < n; k++) {
+  for (let k = i + 1; k < n && on.x[k] <= within.to; k++) {
     if (average[k] > average[i] * (1 + ROUNDING) + nothing) i = k;
   }
   const { from, to } = deepestChord(surface, on, i, sign);

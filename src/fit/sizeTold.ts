@@ -4,8 +4,14 @@ import { dot } from './functionals.ts';
 import type { Deepest } from './judge.ts';
 import { meanCoefficients, type Profile } from './posterior.ts';
 
-/** The size of a departure as it is told, centred and widened by what the draws do not know of it; nothing is
- *  decided by it.
+/** What the draws do not know of a departure's size: what is to be added to it, and to its variance. */
+export interface Doubt {
+  readonly shift: number;
+  readonly variance: number;
+}
+
+/** The size of a departure as it is told, centred and widened by what the draws do not know of it, and that
+ *  doubt by itself (`borneOut` decides by both).
  *  - The deepest of all chords seeks out scatter: it stands deeper in the mean of the draws than in the mean
  *    profile. Whether the mean profile's own chord was sought out as well, the readings do not say (of a flat
  *    bottom beside a dent it was, of an even curve not): the middle of the two is told, and half their difference joins
@@ -18,7 +24,7 @@ export function sizeTold(
   found: Deepest,
   of: 'hollow' | 'hump',
   countedOn: CountedOn,
-): Deepest {
+): { readonly told: Deepest; readonly doubt: Doubt } {
   const { size, u, at, from, to } = found;
   const weights = countedWeights(profile, found, of, countedOn);
   const ofMean = weights ? dot(weights, meanCoefficients(profile)) : 0;
@@ -27,9 +33,11 @@ export function sizeTold(
   const corner = weights
     ? cornerDoubt(profile, weights, [at, from, to], stretch)
     : { shift: 0, variance: 0 };
-  return {
+  const doubt = { shift: corner.shift - half, variance: half * half + corner.variance };
+  const told = {
     ...found,
-    size: Math.max(0, size - half + corner.shift),
-    u: Math.sqrt(u * u + half * half + corner.variance),
+    size: Math.max(0, size + doubt.shift),
+    u: Math.sqrt(u * u + doubt.variance),
   };
+  return { told, doubt };
 }

@@ -22,7 +22,8 @@ const FAR = 3.3;
 export const MOST_PAIRS = 102;
 
 /** What mirrored pairs of draws prove, by the rule of `judge`, with no more draws than that takes: heights at the places
- *  of `on`. Empty where nothing is proven. Made for asking many times; the verdict itself takes more draws. */
+ *  of `on`. Empty where nothing is proven. Made for asking many times; the verdict itself takes more draws, and has to be
+ *  borne out besides (`borneOut`), so that this promises a little more than it will keep. */
 export function soonestVerdict(
   on: Chords,
   tolerance: number,

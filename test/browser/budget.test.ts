@@ -31,9 +31,9 @@ describeApp('how sure a verdict is, and why', (app) => {
 
   test('stays open, and speaks of the other line, when another is chosen', async () => {
     const page = await unfolded({});
-    await page.getByText('P6in: Fair').click();
-    await page.getByText('How sure, and why: P6in').waitFor();
-    await page.getByRole('table', { name: /^Uncertainty budget of P6in/ }).waitFor();
+    await page.getByText('S6in: Fair').click();
+    await page.getByText('How sure, and why: S6in').waitFor();
+    await page.getByRole('table', { name: /^Uncertainty budget of S6in/ }).waitFor();
   });
 
   test.each(['light', 'dark'] as const)(

@@ -88,7 +88,7 @@ describeApp('from an empty yard', (app) => {
     await page.getByRole('link', { name: 'Verdict' }).click();
     await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
     const words = await page.locator('main').innerText();
-    for (const line of ['P18in: Hook', 'P30in: Hook', 'P6in: Fair']) expect(words).toContain(line);
+    for (const line of ['P18in: Hook', 'P30in: Hook', 'S6in: Fair']) expect(words).toContain(line);
     expect(words).not.toMatch(/S\d+in: (Hook|Rocker)/);
   });
 

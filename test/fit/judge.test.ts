@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { judge, type Deepest, type Judgement, type Question } from '../../src/fit/judge.ts';
+import { judge, PROVEN, type Deepest, type Judgement, type Question } from '../../src/fit/judge.ts';
 import { fitProfile } from '../../src/fit/posterior.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
 import { places, readingsOf, seededNormals, type Shape } from './support.ts';
@@ -229,18 +229,22 @@ describe('the verdict, with noise a tenth of the tolerance', () => {
 });
 
 it('more draws are made where a probability comes near the threshold, and only there', () => {
-  // Probabilities are counts over the draws: of 200 at first, of 400 and 1200 where that is too close to call.
+  // What a section leans to, unproven, is a count over the draws: of 200 at first, of 400 and 1200 where that is
+  // too close to call.
   const whole = (p: number, draws: number) => Math.abs(p * draws - Math.round(p * draws)) < 1e-9;
-  const probabilities = (d: number) => {
+  const hooked = (d: number) => {
     const noise = seededNormals(3);
-    const found = judged(readingsOf(parabola(d), stations, T / 10, { noise }));
-    return [found.fairness, ...found.sections.map((s) => s.probability)];
+    const { sections } = judged(readingsOf(parabola(d), stations, T / 10, { noise }));
+    return sections.filter((s) => s.leaning === 'hook' && !s.proven).map((s) => s.probability);
   };
-  const near = [0.75, 0.8, 0.85, 0.9].map((times) => probabilities(times * T));
-  const closer = near.filter((p) => p.some((v) => !whole(v, 400)));
+  const near = [1.14, 1.16, 1.18, 1.2, 1.22, 1.24].flatMap((times) => hooked(times * T));
+  const closer = near.filter((p) => p > 0.91 && p < PROVEN);
   expect(closer.length).toBeGreaterThan(0);
-  for (const p of closer) expect(p.every((v) => whole(v, 1200))).toBe(true);
-  expect(probabilities(2 * T).every((v) => whole(v, 200))).toBe(true);
+  expect(closer.every((p) => whole(p, 1200))).toBe(true);
+  expect(closer.some((p) => !whole(p, 400))).toBe(true);
+  const far = hooked(T);
+  expect(far.length).toBeGreaterThan(0);
+  expect(far.every((p) => whole(p, 200))).toBe(true);
 });
 
 describe('the judged stretch', () => {

@@ -22,20 +22,20 @@ describe('the size that is told of a departure', () => {
   const ofMean = dot(weights, meanCoefficients(profile));
 
   it('moves half of what the draws stand deeper than the mean profile, and is that much less sure', () => {
-    const plain = sizeTold(profile, { ...chord, size: ofMean, u: 0.1 }, 'hollow', on);
-    const deeper = sizeTold(profile, { ...chord, size: ofMean + 0.2, u: 0.1 }, 'hollow', on);
+    const plain = sizeTold(profile, { ...chord, size: ofMean, u: 0.1 }, 'hollow', on).told;
+    const deeper = sizeTold(profile, { ...chord, size: ofMean + 0.2, u: 0.1 }, 'hollow', on).told;
     expect(deeper.size - plain.size).toBeCloseTo(0.1, 10);
     expect(deeper.u ** 2 - plain.u ** 2).toBeCloseTo(0.01, 10);
   });
 
   it('is never surer than the draws, never below 0, and stays where it was found', () => {
-    const told = sizeTold(profile, { ...chord, size: 1, u: 0.1 }, 'hollow', on);
+    const told = sizeTold(profile, { ...chord, size: 1, u: 0.1 }, 'hollow', on).told;
     expect(told).toMatchObject(chord);
     expect(told.u).toBeGreaterThan(0.1);
     const none = { at: 0, from: 0, to: 0, size: 0.1, u: 0.1 };
-    expect(sizeTold(profile, none, 'hollow', on).size).toBeCloseTo(0.05, 12);
+    expect(sizeTold(profile, none, 'hollow', on).told.size).toBeCloseTo(0.05, 12);
     expect(
-      sizeTold(profile, { ...chord, size: 0, u: 0.1 }, 'hump', on).size,
+      sizeTold(profile, { ...chord, size: 0, u: 0.1 }, 'hump', on).told.size,
     ).toBeGreaterThanOrEqual(0);
   });
 });
