@@ -27,6 +27,7 @@ const USAGE = `aftrun: is this bottom fair, hooked or rockered, by how much, and
                          [--feature 200mm] [--unit mm|in] [--json]
                          [--tolerance … and the other lengths, as for assess]
   aftrun worksheet FILE.csv --out sheet.html [--paper A4] [--way fill-only|grind-only|least-work]
+                         [--per-panel one-plane|straight-buttocks]
                          [--grind-limit 0.5mm] [--fill-limit 6mm] [--forward 1200mm]
                          [--strips] [--material] [--tolerance … and the rest, as for assess]
   aftrun exhibit FILE.csv [OTHER.csv …] --out exhibit.html [--paper A4]

@@ -1,8 +1,10 @@
 import { assess, type AssessOptions } from '../survey/assess.ts';
 import { GAP_BOUNDS, LENGTH_BOUNDS } from '../survey/bounds.ts';
 import { WAYS } from '../survey/kinds/sheet.ts';
+import { tiedPanels } from '../survey/panels/tiedPanels.ts';
 import { stillMissing } from '../survey/stillMissing.ts';
 import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
+import { PANEL_TARGETS } from '../fairing/panel/panelProgramme.ts';
 import { workPlan } from '../fairing/plan/workPlan.ts';
 import { outcomeWords } from '../../web/views/causesView.ts';
 import { FIRST_CHOICES, type Paper, type SheetChoices } from '../../web/views/sheetChoices.ts';
@@ -38,7 +40,12 @@ export async function worksheetCommand(args: readonly string[]): Promise<number>
   const { survey } = found;
   const assessment = assess(survey, options);
   const unit = survey.workUnit;
-  const plan = workPlan(assessment, { ...choices.plan, unit });
+  const { panel } = choices;
+  const plan = workPlan(assessment, {
+    ...choices.plan,
+    unit,
+    ...(panel && { panel: { target: panel, tied: tiedPanels(assessment, options) } }),
+  });
   const missing = stillMissing(survey);
   // The app holds the sheet back until all is stated; here the sheet says STOP and asks.
   for (const { ask } of missing) complain(`not stated in ${file}: ${ask}`);
@@ -66,6 +73,7 @@ function readArguments(args: readonly string[]): Read {
     out: { type: 'string' },
     paper: { type: 'string' },
     way: { type: 'string' },
+    'per-panel': { type: 'string' },
     'grind-limit': { type: 'string' },
     'fill-limit': { type: 'string' },
     forward: { type: 'string' },
@@ -86,6 +94,11 @@ function readArguments(args: readonly string[]): Read {
   if (way !== undefined && chosen === undefined) {
     return refused(`--way: found '${way}', expected fill-only, grind-only or least-work`);
   }
+  const perPanel = values['per-panel'];
+  const panel = PANEL_TARGETS.find((each) => each.replace(' ', '-') === perPanel);
+  if (perPanel !== undefined && panel === undefined) {
+    return refused(`--per-panel: found '${perPanel}', expected one-plane or straight-buttocks`);
+  }
   const read = assessOptionsOf(values);
   if (!read.ok) return read;
   const lengths: { grindLimit?: number; fillLimit?: number; forward?: number } = {};
@@ -103,6 +116,7 @@ function readArguments(args: readonly string[]): Read {
   const choices: SheetChoices = {
     ...FIRST_CHOICES,
     ...(paper !== undefined && { paper }),
+    ...(panel && { panel }),
     withMaterial: values.material === true,
     plan: {
       way: chosen ?? (lengths.grindLimit === undefined ? 'fill only' : 'least work'),

@@ -1,4 +1,5 @@
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import { PANEL_TARGETS, type PanelTarget } from '../../src/fairing/panel/panelProgramme.ts';
 import type { LinePlan, WorkPlan } from '../../src/fairing/plan/plan.ts';
 import { WORK_STEP } from '../../src/fairing/workStep.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
@@ -17,6 +18,8 @@ export interface SheetSettings {
   readonly camberShape: 'convex' | 'concave' | undefined;
   readonly camberHeight: Typed | undefined;
   readonly alike: boolean;
+  /** What whole panels are brought to; line by line without it. */
+  readonly panel: PanelTarget | undefined;
   readonly passLimit: Typed | undefined;
   readonly density: number | undefined;
   readonly pot: number | undefined;
@@ -40,6 +43,7 @@ export function firstSettings(last: SheetBody | undefined, unit: WorkUnit): Shee
     camberShape: last?.camber?.shape,
     camberHeight: last?.camber?.height,
     alike: last?.alike ?? false,
+    panel: PANEL_TARGETS.find((target) => target === last?.panel),
     passLimit: undefined,
     density: undefined,
     pot: undefined,
@@ -51,12 +55,13 @@ export function firstSettings(last: SheetBody | undefined, unit: WorkUnit): Shee
 }
 
 export function choicesOf(settings: SheetSettings): SheetChoices {
-  const { paper, way, grindLimit, fillLimit, forward, alike, call, withMaterial } = settings;
+  const { paper, way, grindLimit, fillLimit, forward, alike, panel, call, withMaterial } = settings;
   const { camberShape, camberHeight, passLimit, density, pot, waste, hoursPerLitre } = settings;
   return {
     paper,
     withMaterial,
     ...(call !== undefined && { call }),
+    ...(panel && { panel }),
     plan: {
       way,
       ...(grindLimit && { grindLimit: grindLimit.mm }),
@@ -118,7 +123,7 @@ export function sheetBody(
     readonly remainderOf?: string;
   },
 ): SheetBody {
-  const { way, grindLimit, fillLimit, forward, camberShape, camberHeight, alike } = settings;
+  const { way, grindLimit, fillLimit, forward, camberShape, camberHeight, alike, panel } = settings;
   const step = plan.options.step ?? WORK_STEP[unit];
   return {
     number,
@@ -131,6 +136,7 @@ export function sheetBody(
     ...(forward && { forward }),
     ...(camberShape && camberHeight && { camber: { shape: camberShape, height: camberHeight } }),
     ...(alike && { alike }),
+    ...(panel && { panel }),
     step: { mm: step, text: unit === 'mm' ? `${step} mm` : '1/32 in' },
     figures: figuresOf(plan, unit),
   };

@@ -23,7 +23,7 @@ import { materialView, type MaterialView } from './sheetMaterial.ts';
 import { otherLines, type OtherLines } from './sheetOthers.ts';
 import { sheetPlan, type PlanDrawing } from './sheetPlan.ts';
 import { sheetProfile, sheetScale, type ProfileDrawing } from './sheetProfile.ts';
-import { CALL_ANYONE, WAY_WORDS } from './sheetWords.ts';
+import { CALL_ANYONE, targetWords } from './sheetWords.ts';
 import { hullFacts, conditionFacts, standsOn, type Fact } from './sheetFacts.ts';
 
 export interface SheetFrom {
@@ -149,7 +149,7 @@ export function sheetView(from: SheetFrom): SheetView {
     carry: carryWords(plan),
     call: choices.call === undefined ? CALL_ANYONE : `${CALL_ANYONE} ${choices.call}`,
     tolerance: toleranceSaid(tolerance, unit),
-    target: WAY_WORDS[plan.options.way],
+    target: targetWords(plan.options),
     rounding: `Depths ${WORK_STEP_WORDS[unit]}`,
     plan: sheetPlan(assessment, hull),
     ...(figures && { figures }),

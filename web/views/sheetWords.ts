@@ -1,4 +1,4 @@
-import type { Way } from '../../src/fairing/plan/options.ts';
+import type { PlanOptions, Way } from '../../src/fairing/plan/options.ts';
 
 /** What stands in words on every worksheet: cautions, order of work, hold points. */
 
@@ -48,8 +48,18 @@ export const EXHIBIT =
 export const CALL_ANYONE =
   'If anything is soft, wet or flexing, or reads otherwise than told here: stop and call, before going on.';
 
-export const WAY_WORDS: Readonly<Record<Way, string>> = {
+const WAY_WORDS: Readonly<Record<Way, string>> = {
   'fill only': 'Filled to the target; nothing is ground.',
   'grind only': 'Ground to the target; nothing is filled.',
   'least work': 'Filled and ground to the target that takes the least work.',
 };
+
+/** How the bottom is brought to its target, and whether by lines or by panels. */
+export function targetWords({ way, panel }: PlanOptions): string {
+  if (panel === undefined) return WAY_WORDS[way];
+  const target =
+    panel.target === 'one plane'
+      ? 'One target for each panel: a plane over all its lines.'
+      : 'One target for each panel: straight fore and aft on every line, fair athwart, its twist left as it is.';
+  return `${WAY_WORDS[way]} ${target}`;
+}

@@ -1,5 +1,7 @@
 import type { Judged, LineAssessment, SurveyAssessment } from '../../survey/assessment.ts';
 import { WORK_STEP } from '../workStep.ts';
+import type { TiedPanel } from '../../survey/panels/tiedPanels.ts';
+import { solvePanelGroup } from '../panel/panelGroup.ts';
 import { checkOptions } from './checkOptions.ts';
 import { hindranceWords, tooNearTransom } from './hindrance.ts';
 import type { Feather, Material, PlanOptions } from './options.ts';
@@ -47,11 +49,16 @@ export function figuresOf(assessment: SurveyAssessment, options: PlanOptions): F
     feather,
   };
   const worked = new Map<LineAssessment, Worked | Impossible>();
-  for (const group of groupsOf(assessment.lines, options)) {
-    const outcome = solveGroup(group, feather, options);
+  const solve = (group: Group) =>
+    group.panel === undefined
+      ? solveGroup(group.members, feather, options)
+      : solvePanel({ ...group, panel: group.panel }, options, setting);
+  for (const found of groupsOf(assessment.lines, options)) {
+    const group = found.members;
+    const outcome = solve(found);
     group.forEach(({ line }, i) => {
-      const found = outcome[i];
-      worked.set(line, 'is' in found ? found : plannedWork(found, setting));
+      const own = outcome[i];
+      worked.set(line, 'is' in own ? own : plannedWork(own, setting));
     });
   }
   return { worked, setting, widths: widthsOf(survey.lines, options.widths) };
@@ -73,11 +80,16 @@ interface Member {
   readonly judged: Judged;
 }
 
-/** Lines to be planned: one by one, or port with starboard where they are to be alike. */
+interface Group {
+  readonly members: readonly Member[];
+  readonly panel?: TiedPanel;
+}
+
+/** Lines to be planned: one by one, port with starboard where they are to be alike, or panel by panel. */
 function groupsOf(
   lines: readonly LineAssessment[],
-  { alike, also = [] }: PlanOptions,
-): readonly (readonly Member[])[] {
+  { alike, also = [], panel: choice }: PlanOptions,
+): readonly Group[] {
   const members = lines.flatMap((line): Member[] =>
     line.outcome.ok ? [{ line, judged: line.outcome }] : [],
   );
@@ -85,15 +97,27 @@ function groupsOf(
     also.includes(line.line.id) ||
     judged.judgement.verdict.some((word) => word === 'hook' || word === 'rocker');
   const done = new Set<Member>();
-  const groups: (readonly Member[])[] = [];
+  const groups: Group[] = [];
+  for (const panel of choice?.tied ?? []) {
+    const own = panel.lines.flatMap(({ id }) =>
+      members.filter(
+        (each) => each.line.line.id === id && each.line.parts === 1 && !done.has(each),
+      ),
+    );
+    if (own.length === 0 || !own.some(asked)) continue;
+    own.forEach((each) => done.add(each));
+    groups.push({ members: own, panel });
+  }
   for (const member of members) {
     if (done.has(member)) continue;
     const other =
-      alike === true ? members.find((m) => !done.has(m) && matches(member, m)) : undefined;
+      alike === true && choice === undefined
+        ? members.find((m) => !done.has(m) && matches(member, m))
+        : undefined;
     const group = other === undefined ? [member] : [member, other];
     if (!group.some(asked)) continue;
     group.forEach((each) => done.add(each));
-    groups.push(group);
+    groups.push({ members: group });
   }
   return groups;
 }
@@ -160,6 +184,33 @@ function solveGroup(
   return group.map(({ line }) => ({ ...factsOf(line), is: 'impossible', because }));
 }
 
+/** The part of the tolerance that a panel's feather may take up: one target does not meet every line. House default. */
+const PANEL_FEATHER = 1 / 2;
+
+function solvePanel(
+  group: Group & { readonly panel: TiedPanel },
+  options: PlanOptions,
+  { tolerance, unit }: Setting,
+): readonly (Found | Impossible)[] {
+  const { way, grindLimit, grindWeight = GRIND_WEIGHT, camber, forward, panel } = options;
+  if (panel === undefined) throw new RangeError('a target for panels expected');
+  const turn = (PANEL_FEATHER * tolerance.gap) / FEATHER.length;
+  const solved = solvePanelGroup(group, panel, {
+    feather: options.feather ?? { length: FEATHER.length, turn },
+    terms: { way, grindWeight, ...(grindLimit !== undefined && { grindLimit }) },
+    tolerance: tolerance.gap,
+    unit,
+    ...(camber && { camber }),
+    ...(forward !== undefined && { asked: forward }),
+  });
+  if (solved.is === 'found') return solved.found;
+  return group.members.map(({ line }) => ({
+    ...factsOf(line),
+    is: 'impossible',
+    because: solved.because,
+  }));
+}
+
 /** A line's figures with what it takes over the width that it stands for. */
 export function planOf(
   { sections, after: _, ...work }: Worked,
@@ -183,6 +234,7 @@ export function planOf(
     grind: amount('grind'),
     ...(passLimit !== undefined && { passes: Math.ceil(deepest / passLimit - 1e-9) }),
     shared: line.outcome.ok && line.outcome.systematic.length > 0,
+    ...(sections.together && { together: sections.together }),
   };
   return { ...factsOf(line), is: 'planned', ...work, amounts };
 }

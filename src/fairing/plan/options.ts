@@ -1,4 +1,6 @@
 import type { WorkUnit } from '../../survey/figures.ts';
+import type { TiedPanel } from '../../survey/panels/tiedPanels.ts';
+import type { PanelTarget } from '../panel/panelProgramme.ts';
 import type { Way } from '../../survey/kinds/sheet.ts';
 import type { Typed } from '../../survey/survey.ts';
 
@@ -34,6 +36,12 @@ export interface Material {
   readonly rate?: { readonly hours: number; readonly per: 'square metre and pass' | 'litre' };
 }
 
+/** A panel as a whole for the target, and the panels that its straightedges across tie. */
+export interface PanelChoice {
+  readonly target: PanelTarget;
+  readonly tied: readonly TiedPanel[];
+}
+
 /** What a person asks of a plan. Lengths in mm. */
 export interface PlanOptions {
   readonly unit: WorkUnit;
@@ -53,6 +61,8 @@ export interface PlanOptions {
   /** Whether port and starboard lines at one offset (within 10 mm) get one shape of target, and are both worked when
    *  either has to be. */
   readonly alike?: boolean;
+  /** Whole panels are brought to one target, all their lines when any of them has to be; then `alike` says nothing. */
+  readonly panel?: PanelChoice;
   /** The step that depths are rounded to; without it that of the unit (`WORK_STEP`). */
   readonly step?: number;
   /** Ids of lines that are planned for although nothing is proven of them. */

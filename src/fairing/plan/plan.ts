@@ -35,10 +35,16 @@ export type LinePlan = LineFacts &
 
 /** What cannot be done, where, and which limit forbids it. */
 export interface Hindrance {
-  readonly limit: 'no grind limit stated' | 'grind limit' | 'forward limit too near the transom';
-  /** Station where it binds most. */
-  readonly at: number;
-  /** What would have to come off there, where it is that, and what may, where that is stated; mm. */
+  readonly limit:
+    | 'no grind limit stated'
+    | 'grind limit'
+    | 'forward limit too near the transom'
+    | 'lines not tied'
+    | 'twist not known'
+    | 'misses the hull ahead';
+  /** Station where it binds most, where it is a matter of stations. */
+  readonly at?: number;
+  /** What would have to come off there, or by how much the hull is missed, and what may, where that is stated; mm. */
   readonly needs?: number;
   readonly allowed?: number;
   /** The same for a person, with the way out. */
@@ -145,6 +151,15 @@ export interface Amounts {
   readonly passes?: number;
   /** Whether what is unsure of it is unsure alike on every line (the straightedge). */
   readonly shared: boolean;
+  /** Of a line that is worked with its panel: its sections on each surface that the panel's readings leave possible, mm²,
+   *  in the same order on every line of the same panel. */
+  readonly together?: Together;
+}
+
+export interface Together {
+  readonly of: string;
+  readonly fill: readonly number[];
+  readonly grind: readonly number[];
 }
 
 export interface WorkSum {

@@ -8,7 +8,15 @@ import { afterWork } from './afterWork.ts';
 import { allowedDepth, depthsTo } from './depths.ts';
 import type { Camber } from './options.ts';
 import { patchesOf } from './patches.ts';
-import type { AfterWork, PlannedWork, PlanPoint, Range, StationWork, Target } from './plan.ts';
+import type {
+  AfterWork,
+  PlannedWork,
+  PlanPoint,
+  Range,
+  StationWork,
+  Target,
+  Together,
+} from './plan.ts';
 import { carryOver, stationWork } from './stations.ts';
 import { followTarget } from './followTarget.ts';
 import { turnAhead } from './turnAhead.ts';
@@ -29,6 +37,8 @@ export interface Found {
   readonly camber?: Camber;
   /** The forward limit that was asked for, where the readings end aft of it. */
   readonly asked?: number;
+  /** Depths at the stretch's places on each surface that a whole panel's readings leave possible, and which panel. */
+  readonly together?: { readonly of: string; readonly depths: readonly Float64Array[] };
 }
 
 export interface Setting {
@@ -44,6 +54,7 @@ export interface Setting {
 export interface Sections {
   readonly fill: Range;
   readonly grind: Range;
+  readonly together?: Together;
 }
 
 /** A planned line before its width is known and before it is judged as it will be. */
@@ -150,10 +161,10 @@ function roundedDepth(
 }
 
 /** How unsure depths and sections are: surfaces are drawn from the posterior, and on each the target is found again. */
-function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Float64Array) {
+function spreadOf(found: Found, likely: Float64Array) {
+  const { stretches, own, together } = found;
   const stretch = stretches[own];
-  const { x, z } = stretch;
-  const last = x.length - 1;
+  const { x } = stretch;
   const { weights } = simpsonWeights(stretch.x);
   const section = (depths: Float64Array, sign: 1 | -1) => {
     let sum = 0;
@@ -163,10 +174,33 @@ function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Floa
     }
     return sum;
   };
+  const draws = together?.depths ?? ownDepths(found);
+  const sectionsOf = (sign: 1 | -1) => draws.map((depths) => section(depths, sign));
+  const [fills, grinds] = [sectionsOf(1), sectionsOf(-1)];
+  const range = (sign: 1 | -1, possible: readonly number[]): Range => {
+    const middle = section(likely, sign);
+    const out = WIDE * pairedMoments(possible).deviation;
+    return { low: Math.max(0, middle - out), likely: middle, high: middle + out };
+  };
+  return {
+    depth: x.map((_, i) => pairedMoments(draws.map((depths) => depths[i])).deviation),
+    sections: {
+      fill: range(1, fills),
+      grind: range(-1, grinds),
+      ...(together && { together: { of: together.of, fill: fills, grind: grinds } }),
+    },
+  };
+}
+
+/** Depths of a line by itself on each surface that its readings leave possible. */
+function ownDepths({ judged, solved, stretches, own, terms }: Found): readonly Float64Array[] {
+  const stretch = stretches[own];
+  const { x, z } = stretch;
+  const last = x.length - 1;
   const follow = followTarget(stretch, solved.figures[own], terms, stretches.length === 1);
   const shapes = x.map((_, i) => shapeAt(stretch, i));
   const target = new Float64Array(last + 1);
-  const draws = surfaceDraws(judged, stretch).map((surface) => {
+  return surfaceDraws(judged, stretch).map((surface) => {
     const { miss, rise } = follow(surface);
     const up = surface[last] - z[last];
     for (let i = 0; i <= last; i++) {
@@ -175,16 +209,6 @@ function spreadOf({ judged, solved, stretches, own, terms }: Found, likely: Floa
     }
     return depthsTo(surface, target, terms);
   });
-  const range = (sign: 1 | -1): Range => {
-    const middle = section(likely, sign);
-    const { deviation } = pairedMoments(draws.map((depths) => section(depths, sign)));
-    const out = WIDE * deviation;
-    return { low: Math.max(0, middle - out), likely: middle, high: middle + out };
-  };
-  return {
-    depth: x.map((_, i) => pairedMoments(draws.map((depths) => depths[i])).deviation),
-    sections: { fill: range(1), grind: range(-1) },
-  };
 }
 
 function targetOf(found: Found, depthAt: (x: number) => number): Target {

@@ -1,7 +1,9 @@
 import type { Side } from '../../survey/survey.ts';
+import { pairedMoments } from '../../fit/pairedMoments.ts';
 import { simpsonWeights } from '../simpson.ts';
 import type { Material } from './options.ts';
 import type { Amounts, LinePlan, Range, SideSum, WorkSum } from './plan.ts';
+import { WIDE } from './plannedWork.ts';
 import type { Width } from './widths.ts';
 
 type Work = 'fill' | 'grind';
@@ -96,14 +98,43 @@ function workSum(nodes: readonly Node[], weights: readonly number[], work: Work)
   if (nodes.length === 0) return {};
   let area = 0;
   const parts: Range[] = [];
+  const panels = new Map<
+    string,
+    { readonly likely: number; readonly possible: readonly number[] }
+  >();
   let shared = false;
   nodes.forEach(({ amounts }, i) => {
     if (amounts === undefined) return;
     area += amounts[work].area ?? NaN;
-    parts.push(times(amounts[work].section, weights[i]));
-    shared ||= amounts.shared;
+    const { section } = amounts[work];
+    const { together } = amounts;
+    if (together === undefined) {
+      parts.push(times(section, weights[i]));
+      shared ||= amounts.shared;
+      return;
+    }
+    const own = together[work].map((value) => value * weights[i]);
+    const likely = section.likely * weights[i];
+    const sum = panels.get(together.of);
+    panels.set(
+      together.of,
+      sum === undefined
+        ? { likely, possible: own }
+        : {
+            likely: sum.likely + likely,
+            possible: sum.possible.map((value, d) => value + own[d]),
+          },
+    );
   });
+  for (const { likely, possible } of panels.values()) parts.push(wide(likely, possible));
   return { ...(isKnown(area) && { area }), volume: addUp(parts, shared) };
+}
+
+/** A sum over a panel's lines, as unsure as it is over the surfaces that are possible: what one line has in doubt with
+ *  another is counted as it is. */
+function wide(likely: number, possible: readonly number[]): Range {
+  const out = WIDE * pairedMoments(possible).deviation;
+  return { low: Math.max(0, likely - out), likely, high: likely + out };
 }
 
 /** What is unsure adds up in squares where lines err each on their own, and plainly where they err alike. */

@@ -2,6 +2,7 @@ import type { SurveyAssessment } from '../../survey/assessment.ts';
 import { showTolerance } from '../../survey/figures.ts';
 import { figuresOf, GRIND_WEIGHT, planOf, sumsOf, untouched } from './lineFigures.ts';
 import type { Feather, PlanOptions } from './options.ts';
+import type { Setting } from './plannedWork.ts';
 import type { LinePlan, WorkPlan } from './plan.ts';
 
 /** What is to be done to a surveyed bottom: per line the target, fill and grind at each station, patches, what was not
@@ -21,17 +22,28 @@ export function workPlan(assessment: SurveyAssessment, options: PlanOptions): Wo
   });
   return {
     options,
-    houseDefaults: houseDefaults(options, feather, setting.step),
+    houseDefaults: houseDefaults(options, feather, setting),
     lines,
     ...sumsOf(lines, widths, material),
   };
 }
 
-function houseDefaults(options: PlanOptions, feather: Feather, step: number): readonly string[] {
-  const { unit, way, grindLimit, grindWeight, material = {} } = options;
+function houseDefaults(
+  options: PlanOptions,
+  feather: Feather,
+  { step, tolerance }: Pick<Setting, 'step' | 'tolerance'>,
+): readonly string[] {
+  const { unit, way, grindLimit, grindWeight, panel, material = {} } = options;
   const mm = (length: number) => showTolerance(length, unit);
   return [
-    ...(options.feather === undefined
+    ...(panel === undefined
+      ? []
+      : [
+          panel.target === 'one plane'
+            ? `Lines that straightedges across tie are brought to one plane, all of a panel when any of it has to be; it may miss the hull at the forward limit by ${mm(tolerance.gap / 2)} (half the tolerance), which the feather takes up.`
+            : `Lines that straightedges across tie are brought to straight lines fore and aft together, which stand no more than ${mm(tolerance.gap / 2)} (half the tolerance) off straight athwart; a twist of the panel is left as it is.`,
+        ]),
+    ...(options.feather === undefined && panel === undefined
       ? [
           `Feathered over the last ${mm(feather.length)} before the forward limit, bending by no more than ${mm(feather.turn * feather.length)} (a tenth of the tolerance).`,
         ]

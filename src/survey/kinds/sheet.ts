@@ -39,6 +39,8 @@ export const sheetKind = defineKind({
       }),
     ),
     alike: v.exactOptional(v.boolean('expected true or false')),
+    /** What whole panels were brought to: "one plane", "straight buttocks"; absent: line by line. */
+    panel: v.exactOptional(words),
     /** What the depths are rounded to. */
     step: typedAboveZero,
     figures: v.array(

@@ -1,22 +1,16 @@
 import { comparePanels, neighboursOf, type Agreement } from '../../fit/surface/agreement.ts';
 import { areasOf, type Areas } from '../../fit/surface/areas.ts';
-import { fitPanel, type Panel, type PanelRefusal } from '../../fit/surface/fitPanel.ts';
+import type { Panel, PanelRefusal } from '../../fit/surface/fitPanel.ts';
 import { misclosureOf, type Misclosure } from '../../fit/surface/misclosure.ts';
 import { candidatesAcross, worthAcross, type AcrossWorth } from '../../fit/surface/nextAcross.ts';
-import { responseOfPanel } from '../../fit/surface/panelDraws.ts';
 import { panelMap, type PanelMap } from '../../fit/surface/panelMap.ts';
-import type { PanelPlacement } from '../../fit/surface/panelReadings.ts';
 import { twistOf, twistRow, type Twist } from '../../fit/surface/twist.ts';
 import type { SystematicMode } from '../../fit/systematic.ts';
 import type { AssessOptions } from '../assess.ts';
 import type { SurveyAssessment } from '../assessment.ts';
-import { edgeUses, type EdgeMode } from '../edge/edgeUse.ts';
-import { roughnessFloor } from '../fitReadings.ts';
 import type { Line, Placement, PlacementAcross } from '../survey.ts';
-import { readingUncertainty } from '../usable.ts';
-import { columnUncertainties, usableColumns } from '../usableColumns.ts';
-import { acrossColumns } from './acrossColumns.ts';
-import { panelsOf, type PanelLines } from './panelsOf.ts';
+import type { PanelLines } from './panelsOf.ts';
+import { tiedPanels, type TiedPanel } from './tiedPanels.ts';
 
 /** What is said of one panel as a surface. Lengths in mm, angles in degrees. */
 export interface PanelAssessment {
@@ -60,77 +54,27 @@ const SAME_OFFSET = 10;
 /** Each side of a survey as one surface, where straightedges were laid across. `all`: the survey's assessment;
  *  `options`: those it was made with. Panels that are not tied say so and have nothing but their lines. */
 export function assessPanels(all: SurveyAssessment, options: AssessOptions = {}): PanelsAssessment {
-  const edgeOf = edgeUses(all.survey, options);
-  const panels = panelsOf(all.survey).map((lines) => assessPanel(lines, all, options, edgeOf));
+  const panels = tiedPanels(all, options).map((panel) => assessPanel(panel, all));
   const sides = sidesOf(panels, all.tolerance.gap);
   return { panels, ...(sides && { sides }) };
 }
 
 function assessPanel(
-  { side, lines, across }: PanelLines,
+  { side, lines, across, outcome }: TiedPanel,
   all: SurveyAssessment,
-  { resolution, limit: asked }: AssessOptions,
-  edgeOf: ReturnType<typeof edgeUses>,
 ): PanelAssessment {
-  const { survey, tolerance, repeatability, limit } = all;
-  const shown = { side, lines: lines.map(({ line }) => line), across };
-  if (across.length === 0) return { ...shown, outcome: { ok: false, reason: 'not crossed' } };
-  const laid: (Laid & { readonly of: Placement | PlacementAcross })[] = [];
-  lines.forEach(({ placements }, i) => {
-    for (const placement of placements) {
-      const use = edgeOf(placement);
-      const columns = usableColumns(placement, survey.workUnit, resolution, use.errorAt);
-      if (columns.x.length === 0) continue;
-      laid.push({
-        of: placement,
-        line: Array.from(columns.x, () => i),
-        x: columns.x,
-        gap: columns.gap,
-        u: columnUncertainties(columns, repeatability),
-        along: columns.x,
-        modes: use.modes,
-      });
-    }
-  });
-  for (const placement of across) {
-    const { use, ...columns } = acrossColumns(
-      placement,
-      shown.lines,
-      survey.workUnit,
-      resolution,
-      edgeOf,
-    );
-    if (columns.x.length === 0) continue;
-    laid.push({
-      of: placement,
-      line: columns.line.map((id) => shown.lines.findIndex((line) => line.id === id)),
-      x: columns.x,
-      gap: columns.gap,
-      u: columns.readings.map((reading) => readingUncertainty(reading, repeatability)),
-      along: columns.along,
-      modes: use.modes,
-    });
-  }
-  const panel = fitPanel(
-    shown.lines.map(({ offset }) => offset),
-    laid,
-    roughnessFloor(tolerance.gap),
-    asked ?? limit.mm,
-  );
-  if (!panel.ok) return { ...shown, outcome: panel };
-  const systematic = systematicOfPanel(panel, laid);
-  const [from, end] = panel.space.domain;
-  const to = Math.min(end, asked ?? limit.mm);
-  const judged = [from, to > from ? to : end] as const;
+  const shown = { side, lines, across };
+  if (!outcome.ok) return { ...shown, outcome };
+  const { tolerance } = all;
+  const { panel, systematic, judged, u } = outcome;
   const question = { tolerance: tolerance.gap, over: tolerance.over };
   const twist = twistOf(panel, judged, question, systematic);
-  const u = Math.max(...laid.flatMap((each) => Array.from(each.u)));
   return {
     ...shown,
     outcome: {
       ok: true,
       panel,
-      placements: laid.map(({ of }) => of),
+      placements: outcome.placements,
       systematic,
       judged,
       ...(twist && { twist }),
@@ -146,25 +90,6 @@ function assessPanel(
       },
     },
   };
-}
-
-interface Laid extends PanelPlacement {
-  /** Places along the straightedge. */
-  readonly along: ArrayLike<number>;
-  readonly modes: readonly EdgeMode[];
-}
-
-/** One and the same edge is out alike wherever it was laid, along a line or across. */
-function systematicOfPanel(panel: Panel, laid: readonly Laid[]): readonly SystematicMode[] {
-  const byKey = new Map(laid.flatMap(({ modes }) => modes).map((mode) => [mode.key, mode]));
-  return [...byKey].map(([key, { name, distribution }]) => {
-    const own = laid.map(({ modes }) => modes.find((mode) => mode.key === key));
-    const shape = responseOfPanel(panel, (p, i) => {
-      const mode = own[p];
-      return mode === undefined ? 0 : mode.at(laid[p].along[i]);
-    });
-    return { name, shape, distribution };
-  });
 }
 
 function sidesOf(panels: readonly PanelAssessment[], tolerance: number): PanelsAssessment['sides'] {
