@@ -4,6 +4,7 @@ import causes from '../../../fixtures/book/kinds-v1-causes.json' with { type: 'j
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import hull from '../../../fixtures/book/kinds-v1-hull.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
+import panel from '../../../fixtures/book/kinds-v1-panel.json' with { type: 'json' };
 import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'json' };
 import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
 import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
@@ -30,7 +31,7 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, photo, seasons, signature, hull, weights, trial, causes]
+  ...[work, edge, log, panel, photo, seasons, signature, hull, weights, trial, causes]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];
