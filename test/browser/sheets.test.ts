@@ -2,6 +2,11 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { chromiumPath } from '../../tools/chromium.mjs';
+import { bookOf } from '../../src/book/book.ts';
+import { standing } from '../../src/book/standing.ts';
+import { assess } from '../../src/survey/assess.ts';
+import { outcomeSheetView } from '../../web/views/outcomeSheetView.ts';
+import { outcomeScenario, SCENARIO_SURVEY } from '../web/sheets/outcomeScenario.ts';
 import { fieldSheetView } from '../../web/views/fieldSheetView.ts';
 import {
   NO_HULL,
@@ -70,6 +75,34 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
       return { smallest: Math.min(...points), widest: Math.max(...over) };
     });
   }
+
+  test.each(['A4', 'Letter'] as const)(
+    'the outcome sheet fits %s, in type of 10 points or more',
+    async (paper) => {
+      const view = outcomeSheetView({
+        stands: standing(bookOf(outcomeScenario())),
+        survey: SCENARIO_SURVEY,
+        hull: { id: 'h', name: 'Tern Reach', invented: true },
+        date: '2026-06-02',
+        assessment: assess(sampleSurvey('stories/not-to-blame')),
+        unit: 'in',
+        paper,
+        printed: '2026-06-03',
+      });
+      await page.setContent(await pages.page('OutcomeSheet.svelte', { view }));
+      await page.emulateMedia({ media: 'print' });
+      const { smallest, widest } = await smallestAndWidest();
+      expect(smallest).toBeGreaterThanOrEqual(9.99);
+      expect(widest).toBeLessThanOrEqual(0.5);
+      const sizes = pageSizes(await page.pdf({ preferCSSPageSize: true }));
+      expect(sizes.length).toBeLessThanOrEqual(2);
+      for (const size of sizes) {
+        size.forEach((side, i) => {
+          expect(Math.abs(side - SIZES[paper][i])).toBeLessThan(1.5);
+        });
+      }
+    },
+  );
 
   test.each(SHEETS)('%s fits its paper, in type of 10 points or more', async (name, choices) => {
     const view = sampleView(name, choices);

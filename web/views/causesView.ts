@@ -15,7 +15,7 @@ import { capital } from '../../src/survey/sentence.ts';
 import { lineWords } from '../../src/survey/verdictWords.ts';
 
 export const TRIAL_CAUTIONS =
-  'Calm water, all seated, kill-cord on, a lookout, speed in steps. Local rules and licensed practice come first.';
+  'Two aboard at least, lifejackets on, all seated, kill-cord on, calm and clear water, speed in steps. Engine off before anyone reaches to drive or propeller. Local rules and licensed practice come first.';
 
 /** Everything that the page "Is it the bottom?" says. */
 export function causesView(
@@ -112,8 +112,22 @@ function isEmpty(value: unknown): boolean {
 }
 
 /** Who tried it and when: as stated, else who wrote it down. "Tried by Kim, 2026-06-01." */
-export function triedWords({ body, by, at }: Stated<'cause'>): string | undefined {
-  return body.found === undefined
-    ? undefined
-    : `Tried by ${body.by ?? by}, ${body.date ?? at.slice(0, 10)}.`;
+export function triedWords(stated: Stated<'cause'>): string | undefined {
+  if (stated.body.found === undefined) return undefined;
+  const who = triedBy(stated);
+  return who === undefined
+    ? `Tried ${triedOn(stated)}; by whom is not stated.`
+    : `Tried by ${who}, ${triedOn(stated)}.`;
 }
+
+/** Undefined where neither who tried it nor who wrote it down gave a name. */
+export function triedBy({ body, by }: Stated<'cause'>): string | undefined {
+  return body.by ?? (by === NAMELESS ? undefined : by);
+}
+
+export function triedOn({ body, at }: Stated<'cause'>): string {
+  return body.date ?? at.slice(0, 10);
+}
+
+/** Who an entry is by, where nobody gave a name on that device. */
+export const NAMELESS = 'not stated';

@@ -6,7 +6,7 @@ import { complaintParts, measuredParts } from '../../src/survey/bookWords/workWo
 import { surveyKeyOf, type HullFacts } from '../../src/survey/fold/hullOf.ts';
 import { readStanding } from '../../src/survey/fold/readStanding.ts';
 import { capital, listed } from '../../src/survey/sentence.ts';
-import { causesView } from './causesView.ts';
+import { causesView, triedBy, triedOn } from './causesView.ts';
 import type { Paper } from './sheetChoices.ts';
 import { trialsView, type TrialLines } from './trialsView.ts';
 
@@ -111,7 +111,7 @@ export function outcomeSheetView(from: OutcomeSheetFrom): OutcomeSheetView {
         found: row.found,
         next: row.cause === outcome.next?.cause,
         ...(one?.body.found !== undefined && {
-          tried: `${one.body.by ?? one.by}, ${one.body.date ?? one.at.slice(0, 10)}`,
+          tried: `${triedBy(one) ?? 'by whom is not stated'}, ${triedOn(one)}`,
         }),
         how: [
           ...(row.found === 'NOT CHECKED' ? [row.test] : []),

@@ -9,7 +9,7 @@ import { trialNameOf } from '../../src/survey/causes/trialName.ts';
 import { surveyKeyOf } from '../../src/survey/fold/hullOf.ts';
 import { readStanding, type Stated } from '../../src/survey/fold/readStanding.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
-import { speedUnitOf } from './causesView.ts';
+import { NAMELESS, speedUnitOf } from './causesView.ts';
 
 type Run = BodyOf<'sea trial'>;
 
@@ -56,7 +56,7 @@ export function trialsView({ standing, struck }: Standing, survey: string): Tria
       const words =
         striker === undefined
           ? 'Struck.'
-          : `Struck by ${striker.by}, ${striker.at.slice(0, 10)}${striker.why === undefined ? '' : `: ${striker.why}`}.`;
+          : `Struck${striker.by === NAMELESS ? '' : ` by ${striker.by}`}, ${striker.at.slice(0, 10)}${striker.why === undefined ? '' : `: ${striker.why}`}.`;
       return [entry._id, words] as const;
     }),
   );

@@ -63,6 +63,9 @@ describe('what is said of a cause', () => {
     expect(triedWords({ ...stated, body: { ...body, by: 'Kim', date: '2026-06-01' } })).toBe(
       'Tried by Kim, 2026-06-01.',
     );
+    expect(triedWords({ ...stated, by: 'not stated' })).toBe(
+      'Tried 2026-06-02; by whom is not stated.',
+    );
     expect(triedWords({ ...stated, body: { cause: 'weight aft' } })).toBeUndefined();
   });
 });
