@@ -83,4 +83,31 @@ describeApp('a digital gauge that types by itself', (app) => {
     await page.getByRole('button', { name: 'Redo' }).click();
     await expect.poll(() => second.inputValue()).toBe('0.1 in');
   });
+
+  test('Tab goes on like Enter; lines walked in turn begin at the end where the one before ended; digits and Enter are enough', async () => {
+    const page = await opened();
+    const cells = page.getByRole('table').getByRole('textbox');
+    const values = () =>
+      cells.evaluateAll((all) => all.map((each) => (each as HTMLInputElement).value));
+    const stations = () => page.getByRole('table').getByRole('rowheader').allInnerTexts();
+    await page.getByRole('button', { name: 'Walk aft' }).click();
+    await page.getByRole('button', { name: 'Walk forward and aft in turn' }).click();
+    const forward = await stations();
+    await cells.first().focus();
+    for (const [value, key] of [
+      ['2,5', 'Tab'],
+      ['2.4', 'Enter'],
+      ['2.3', 'Tab'],
+    ]) {
+      await page.keyboard.type(value);
+      await page.keyboard.press(key);
+    }
+    await expect.poll(async () => (await values()).slice(0, 4)).toEqual(['2.5', '2.4', '2.3', '']);
+    await page.getByRole('button', { name: 'End of line' }).click();
+    await page.getByRole('button', { name: /^Next line/ }).click();
+    await expect.poll(stations).toEqual(forward.toReversed());
+    await page.keyboard.type('1.5');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => (await values()).slice(0, 2)).toEqual(['1.5', '']);
+  });
 });
