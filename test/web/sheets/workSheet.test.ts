@@ -5,7 +5,9 @@ import { stillMissing } from '../../../src/survey/stillMissing.ts';
 import WorkSheet from '../../../web/sheets/WorkSheet.svelte';
 import { gatesOf, NO_STATEMENTS } from '../../../src/fairing/gates.ts';
 import { OTHER_CAUSES } from '../../../src/survey/causes/otherCauses.ts';
+import type { Found } from '../../../src/survey/kinds/cause.ts';
 import { assess } from '../../../src/survey/assess.ts';
+import { outcomeWords } from '../../../web/views/causesView.ts';
 import type { SheetView } from '../../../web/views/sheetView.ts';
 import { planOf, sampleSurvey, sampleView, viewOf, wordsOf } from './samples.ts';
 
@@ -207,4 +209,25 @@ test('no component writes a style attribute, which the page’s policy forbids',
     expect(readFileSync(new URL(name, folder), 'utf8')).not.toMatch(/\sstyle=/);
   }
   expect(body(sampleView('inches-wide'))).not.toContain('style=');
+});
+
+test('page one says whether it is the bottom at all, as the page of causes has it', () => {
+  const survey = sampleSurvey('stories/one-side');
+  const found = (weightAft: Found) =>
+    outcomeWords(
+      assess(survey),
+      { does: ['pulls'] },
+      new Map(
+        OTHER_CAUSES.map(({ cause }) => [
+          cause,
+          { cause, found: cause === 'weight aft' ? weightAft : 'ruled out' },
+        ]),
+      ),
+    );
+  const weight = found('is the cause');
+  expect(weight).toMatch(/^The cause was found: weight aft/);
+  expect(found('ruled out')).toMatch(/^Every other cause is ruled out, and the bottom agrees/);
+  const html = body(viewOf(survey, {}, { outcome: weight }));
+  expect(firstPage(html)).toContain(`Is it the bottom? ${weight}`);
+  expect(firstPage(body(viewOf(survey)))).not.toContain('Is it the bottom?');
 });
