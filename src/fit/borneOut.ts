@@ -15,7 +15,8 @@ interface Proof {
 }
 
 /** What the draws prove, as far as the sizes that are told bear it out (\`sizeTold\`): the draws do not know that their
- *  deepest chord sought out scatter, nor that a bottom may have a corner. Nothing is proven that the draws do not prove.
+ *  deepest chord sought out scatter, nor that a bottom may have a corner. What they do not prove is
+ *  left as it is.
  *  - Hook and rocker are as likely as the draws have them, and no likelier than that the size told of the section,
  *    normal with its uncertainty, is above the tolerance.
  *  - Fair is no likelier than that every draw's largest hollow and hump, each with the doubt of its kind added
@@ -29,27 +30,30 @@ export function borneOut(
   { hollow, hump }: { readonly hollow: InDoubt; readonly hump: InDoubt },
   sizeIn: (section: Section) => { readonly size: number; readonly u: number },
 ): Proof {
-  const draws = hollows.map((sizes, k) => ({
-    hollow: chances(tolerance - largest(sizes), hollow.doubt),
-    hump: chances(tolerance - largest(humps[k]), hump.doubt),
-  }));
+  const chancesOf = () =>
+    hollows.map((sizes, k) => ({
+      hollow: chances(tolerance - largest(sizes), hollow.doubt),
+      hump: chances(tolerance - largest(humps[k]), hump.doubt),
+    }));
+  let draws: ReturnType<typeof chancesOf> | undefined;
   const spoiledBy = (hollowDoubted: boolean, humpDoubted: boolean): number => {
+    const all = (draws ??= chancesOf());
     const lost = (k: number): number => {
-      const { hollow: h, hump: r } = draws[k];
+      const { hollow: h, hump: r } = all[k];
       const kept = (hollowDoubted ? h.borneOut : h.drawn) * (humpDoubted ? r.borneOut : r.drawn);
       return h.drawn * r.drawn - kept;
     };
     let sum = 0;
-    for (let k = 0; k < draws.length; k += 2) sum += lost(k) + lost(k + 1);
-    return Math.max(0, sum / draws.length);
+    for (let k = 0; k < all.length; k += 2) sum += lost(k) + lost(k + 1);
+    return Math.max(0, sum / all.length);
   };
   const likely = (section: Section): number => {
     const { leaning, probability, from, to } = section;
+    if (probability < proven) return probability;
     if (leaning === 'fair') {
       const holds = ({ told: { at } }: InDoubt) => at >= from && at <= to;
       return Math.max(0, probability - spoiledBy(holds(hollow), holds(hump)));
     }
-    if (probability < proven) return probability;
     const { size, u } = sizeIn(section);
     return Math.min(probability, within(size - tolerance, u));
   };
@@ -64,7 +68,7 @@ export function borneOut(
         probability,
       };
     }),
-    fairness: Math.max(0, fairness - spoiledBy(true, true)),
+    fairness: fairness < proven ? fairness : Math.max(0, fairness - spoiledBy(true, true)),
   };
 }
 

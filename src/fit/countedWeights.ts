@@ -31,11 +31,11 @@ export function countedWeights(
   if (!(at > from && to > at)) return undefined;
   const sign = of === 'hollow' ? 1 : -1;
   const beside = of === 'hollow' ? told === 'humps first' : told === 'hollows first';
-  const on = chords(judged[0], judged[1], over, { windows: 10 });
-  const z = beside ? heightsAt(profile, on.x)(meanCoefficients(profile)) : undefined;
+  const on = beside ? chords(judged[0], judged[1], over, { windows: 10 }) : undefined;
+  const z = on && heightsAt(profile, on.x)(meanCoefficients(profile));
   const weights = new Float64Array(profile.basis.size);
   const add = (x: number, factor: number): void => {
-    const bridge = z && chordOver(z, on, x, sign === 1 ? -1 : 1);
+    const bridge = on && z && chordOver(z, on, x, sign === 1 ? -1 : 1);
     if (!bridge) {
       addHeight(profile, x, factor, weights);
       return;

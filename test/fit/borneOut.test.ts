@@ -133,16 +133,28 @@ describe('a line that the draws prove fair', () => {
   });
 
   it('is never likelier than the draws have it, though a doubt would make a departure smaller', () => {
-    const half = { sections: [section('fair', 0.5)], fairness: 0.5 };
+    const most = { sections: [section('fair', 0.98)], fairness: 0.98 };
     const { fairness, sections } = borneOut(
-      half,
+      most,
       drawn([1.1, 0.5], [0, 0]),
       asked,
       { hollow: told(5, 0.8, 0.1, { shift: -0.3, variance: 0 }), hump: nothing },
       none,
     );
-    expect(fairness).toBe(0.5);
-    expect(sections[0].probability).toBe(0.5);
+    expect(fairness).toBe(0.98);
+    expect(sections[0].probability).toBe(0.98);
+  });
+
+  it('is left as it is where the draws do not prove it', () => {
+    const less = { sections: [section('fair', 0.97)], fairness: 0.97 };
+    const said = borneOut(
+      less,
+      drawn([0.5, 0.5], [0, 0]),
+      asked,
+      { hollow: told(5, 0.5, 0.1, doubt), hump: nothing },
+      none,
+    );
+    expect(said).toEqual(less);
   });
 
   it('is left as it is where there is no doubt', () => {
@@ -183,7 +195,7 @@ it('mirroring swaps hook and rocker to the last bit', () => {
   const deep = [1.31, 0.7, 0.2, 0.93];
   const high = [0.3, 0.81, 0.44, 0.1];
   const one = borneOut(
-    { sections: [section('fair', 0.99), section('hook', 1, 10, 20)], fairness: 0.75 },
+    { sections: [section('fair', 0.99), section('hook', 1, 10, 20)], fairness: 0.98 },
     drawn(deep, high),
     asked,
     { hollow: told(5, 0.7, 0.1, doubts[0]), hump: told(5, 0.4, 0.1, doubts[1]) },
@@ -192,7 +204,7 @@ it('mirroring swaps hook and rocker to the last bit', () => {
   // The draws of a pair change places when a profile is mirrored.
   const swapped = (values: readonly number[]) => [values[1], values[0], values[3], values[2]];
   const other = borneOut(
-    { sections: [section('fair', 0.99), section('rocker', 1, 10, 20)], fairness: 0.75 },
+    { sections: [section('fair', 0.99), section('rocker', 1, 10, 20)], fairness: 0.98 },
     drawn(swapped(high), swapped(deep)),
     asked,
     { hollow: told(5, 0.4, 0.1, doubts[1]), hump: told(5, 0.7, 0.1, doubts[0]) },

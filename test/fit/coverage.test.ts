@@ -22,6 +22,17 @@ describe('effective degrees of freedom', () => {
     expect(effectiveDof([])).toBeUndefined();
   });
 
+  it('are the squared sum of squares over the sum of fourth powers a degree of freedom', () => {
+    // GUM G.2b by hand: (9 + 16)² / (3⁴/10 + 4⁴/20) = 625 / 20.9.
+    const parts = [
+      { u: 3, dof: 10 },
+      { u: 4, dof: 20 },
+    ];
+    expect(effectiveDof(parts)).toBeCloseTo(625 / 20.9, 12);
+    // A part that is known adds to the uncertainty and not to its doubt: (9 + 16 + 144)² / 20.9.
+    expect(effectiveDof([{ u: 12 }, ...parts])).toBeCloseTo(28561 / 20.9, 10);
+  });
+
   it('never fall below the least of the parts', () => {
     expect(
       effectiveDof([
@@ -35,7 +46,13 @@ describe('effective degrees of freedom', () => {
   it('throw RangeError on what cannot be an uncertainty or a degree of freedom', () => {
     expect(() => effectiveDof([{ u: -1 }])).toThrow(RangeError);
     expect(() => effectiveDof([{ u: NaN }])).toThrow(RangeError);
-    expect(() => effectiveDof([{ u: 1, dof: 0 }])).toThrow(RangeError);
+    expect(() => effectiveDof([{ u: 1, dof: 0 }])).toThrow(
+      new RangeError('degrees of freedom above 0 expected, got 0'),
+    );
+    expect(() => effectiveDof([{ u: 1, dof: NaN }])).toThrow(RangeError);
+    expect(() => effectiveDof([{ u: -0.1 }])).toThrow(
+      new RangeError('u of 0 or more expected, got -0.1'),
+    );
   });
 });
 
@@ -68,9 +85,21 @@ describe('the factor for 95 %', () => {
     expect(Math.abs(coverage95(dof) - t)).toBeLessThan(1e-5);
   });
 
+  it.each([
+    // Abramowitz & Stegun (1964), 26.7.5 to its fourth term, worked in exact fractions.
+    [5, 2.570308227150843],
+    [6, 2.446804391979526],
+    [8, 2.3059793929408485],
+    [12, 2.1788096740090888],
+  ])('of %d degrees of freedom is the series of 26.7.5 to its last digits', (dof, t) => {
+    expect(coverage95(dof)).toBeCloseTo(t, 13);
+  });
+
   it('is 1.960 without degrees of freedom, and refuses fewer than 5', () => {
     expect(coverage95()).toBeCloseTo(1.96, 4);
-    expect(() => coverage95(4.9)).toThrow(RangeError);
+    expect(() => coverage95(4.9)).toThrow(
+      new RangeError('5 degrees of freedom or more expected, got 4.9'),
+    );
     expect(() => coverage95(NaN)).toThrow(RangeError);
   });
 });

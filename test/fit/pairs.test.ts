@@ -24,6 +24,9 @@ describe('pairs of x and y', () => {
 
 it('the range of values is found however many there are', () => {
   expect(rangeOf([3, -1, 2])).toEqual([-1, 3]);
+  expect(rangeOf([-1, 2, 5, 3])).toEqual([-1, 5]);
+  expect(rangeOf([7])).toEqual([7, 7]);
+  expect(rangeOf([-4, -4, -9])).toEqual([-9, -4]);
   const many = Array.from({ length: 300000 }, (_, i) => i % 1000);
   expect(rangeOf(many)).toEqual([0, 999]);
 });
