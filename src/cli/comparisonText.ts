@@ -5,6 +5,7 @@ import {
   relaxedWords,
   unlikeWords,
 } from '../seasons/changeWords.ts';
+import { panelChanges, panelChangeWords } from '../seasons/panelChange.ts';
 import type { Comparison } from '../seasons/comparison.ts';
 import { showLine, showTolerance } from '../survey/figures.ts';
 
@@ -24,6 +25,7 @@ export function comparisonText(all: Comparison): string {
     controlWords(all),
     relaxedWords(all),
     alikeEverywhereWords(all),
+    ...panelChanges(all).map((change) => panelChangeWords(change, all, unit)),
   ];
   const said = lines.map((line) => {
     const { word, where, findings, sight } = changeWords(line, all, unit);

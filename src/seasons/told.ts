@@ -11,6 +11,7 @@ import {
   type ChangeWords,
 } from './changeWords.ts';
 import type { Comparison, LineChange } from './comparison.ts';
+import { panelChanges, panelChangeWords } from './panelChange.ts';
 import type { HullTrends, TrendSubject } from './hullTrends.ts';
 import type { AlikeWhat } from './unlike.ts';
 
@@ -79,6 +80,7 @@ export function toldComparison(comparison: Comparison, unit: WorkUnit): ToldComp
       controlWords(comparison),
       relaxedWords(comparison),
       alikeEverywhereWords(comparison),
+      ...panelChanges(comparison).map((change) => panelChangeWords(change, comparison, unit)),
     ].filter((said) => said !== ''),
     lines: lines.map((change) => ({
       first: bare(change.first.line),

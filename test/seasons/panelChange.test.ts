@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { compare } from '../../src/seasons/compare.ts';
+import { panelChanges, panelChangeWords } from '../../src/seasons/panelChange.ts';
+import { toldComparison } from '../../src/seasons/told.ts';
+import { assess } from '../../src/survey/assess.ts';
+import { readCsv } from '../../src/survey/csv/readCsv.ts';
+
+const STORY = readFileSync(
+  new URL('../../fixtures/samples/stories/twisted-panel.csv', import.meta.url),
+  'utf8',
+).split('\r\n');
+
+/** The story's survey with something added to what is read on port, mm. */
+function survey(
+  added: (x: number, y: number) => number,
+  keep: (row: string) => boolean = () => true,
+) {
+  const rows = STORY.filter(keep).map((row) => {
+    const found = /^(port,(\d+),(\d+)),([\d.]+),(.*)$/.exec(row);
+    if (!found) return row;
+    const [, head, y, x, gap, tail] = found;
+    return `${head},${(Number(gap) + added(Number(x), Number(y))).toFixed(2)},${tail}`;
+  });
+  const read = readCsv(rows.join('\r\n'));
+  if (!read.ok) throw new Error('the story can be read');
+  return assess(read.survey);
+}
+
+const same = () => 0;
+const accept = ['support', 'edge'] as const;
+
+it('says of a panel that did not change that it did not move, and of its twist what the diagonals tell', () => {
+  const all = compare(survey(same), survey(same), { accept });
+  const changes = panelChanges(all);
+  expect(changes.map(({ side, lines }) => [side, lines.length])).toEqual([
+    ['port', 4],
+    ['starboard', 4],
+  ]);
+  for (const { outcome, size, u, corner } of changes) {
+    expect(outcome).not.toBe('moved');
+    expect(Math.abs(size)).toBeLessThan(3 * u);
+    expect(corner?.outcome).not.toBe('moved');
+    expect(corner?.size).toBeCloseTo(0, 6);
+  }
+});
+
+it('finds a hollow that came on one side, where it is and how much, and leaves the other side alone', () => {
+  const dent = (x: number, y: number) =>
+    4 * Math.exp(-(((x - 700) / 250) ** 2)) * Math.exp(-(((y - 450) / 150) ** 2));
+  const all = compare(survey(same), survey(dent), { accept });
+  const [port, starboard] = panelChanges(all);
+  expect(port.outcome).toBe('moved');
+  expect(port.size).toBeLessThan(-2);
+  expect(port.line).toBe('P450');
+  expect(Math.abs(port.at - 700)).toBeLessThan(150);
+  expect(starboard.outcome).not.toBe('moved');
+  expect(toldComparison(all, 'mm').top.join(' ')).toMatch(
+    /As one surface, port, lines P150, P300, P450 and P600, has moved, by [\d.]+ mm ± [\d.]+ mm away from the water near \d+ mm on P450/,
+  );
+});
+
+it('finds a twist that came, though no line along or athwart shows it', () => {
+  const twist = (x: number, y: number) => 12e-6 * x * (y - 150);
+  const all = compare(survey(same), survey(twist), { accept });
+  const [port] = panelChanges(all);
+  expect(port.corner?.outcome).toBe('moved');
+  expect(Math.abs((port.corner?.size ?? NaN) + 8.1)).toBeLessThan(2 * (port.corner?.u ?? NaN));
+  expect(panelChangeWords(port, all, 'mm')).toMatch(/Its twist has changed: the fourth corner by/);
+});
+
+it('tells nothing of a twist without diagonals, and nothing of panels without placements across', () => {
+  const plain = (row: string) => !row.endsWith(',diagonal');
+  const [port] = panelChanges(compare(survey(same, plain), survey(same, plain), { accept }));
+  expect(port.corner).toBeUndefined();
+  const loose = (row: string) => !/,(diagonal|athwart)$/.test(row);
+  expect(panelChanges(compare(survey(same, loose), survey(same), { accept }))).toEqual([]);
+});
