@@ -49,8 +49,14 @@ export function outcomeWords(
   complaint: BodyOf<'complaint'> | undefined,
   found: ReadonlyMap<string, BodyOf<'cause'>>,
 ): string {
-  const { words } = outcomeOf(orderCauses(complaint, found), agreementOf(assessment, complaint));
-  return capital(words);
+  const { is, words } = outcomeOf(
+    orderCauses(complaint, found),
+    agreementOf(assessment, complaint),
+  );
+  // Which of them are not checked stands beside it.
+  return is === 'test first'
+    ? 'Not known yet. Leave it alone until the others are checked.'
+    : capital(words);
 }
 
 /** A speed typed by hand: a bare number stands in `unit`. Undefined where it says none above 0. */

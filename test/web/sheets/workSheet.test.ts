@@ -227,6 +227,7 @@ test('page one says whether it is the bottom at all, as the page of causes has i
   const weight = found('is the cause');
   expect(weight).toMatch(/^The cause was found: weight aft/);
   expect(found('ruled out')).toMatch(/^Every other cause is ruled out, and the bottom agrees/);
+  expect(outcomeWords(assess(survey), undefined, new Map())).toMatch(/^Not known yet/);
   const html = body(viewOf(survey, {}, { outcome: weight }));
   expect(firstPage(html)).toContain(`Is it the bottom? ${weight}`);
   expect(firstPage(body(viewOf(survey)))).not.toContain('Is it the bottom?');
