@@ -19,9 +19,12 @@ export interface Odd {
   readonly reason: string;
 }
 
-/** A server's database, and for how long it has been asked nothing, ms. */
+/** A server's database. */
 export interface Partner {
   readonly database: Database;
+  /** Calls back when a request of the database failed; the answer ends that. */
+  onFailure(heard: (error: unknown) => void): () => void;
+  /** For how long it has been asked nothing, ms. */
   readonly quietFor: number;
 }
 
@@ -196,7 +199,10 @@ async function pushed(
 
 /** How long one replication may take, ms. It keeps its place, so that one cut short goes on from there. */
 const REPLICATE_WITHIN = 300_000;
-/** How long it may ask nothing of the server, ms: one whose request fails at a bad moment may stand still for good. */
+/** How long one may take to end by itself once a request of it brought no answer, ms: PouchDB's replication has been seen
+ *  to stand still after that, without ending or failing. */
+const FAIL_WITHIN = 300;
+/** How long it may ask nothing of the server, ms, whatever else may make it stand still. */
 const STUCK = 10_000;
 
 /** Resolves or rejects when a replication has ended, and rejects when it is called off or takes too long: one that is
@@ -208,6 +214,8 @@ function ended(
 ): Promise<{ readonly docs_written: number }> {
   const begun = performance.now();
   let timer: ReturnType<typeof setInterval> | undefined;
+  let failing: ReturnType<typeof setTimeout> | undefined;
+  let deaf = (): void => undefined;
   return limited(REPLICATE_WITHIN, outer, (signal) => {
     const calledOff = new Promise<never>((_, reject) => {
       const callOff = (): void => {
@@ -224,7 +232,19 @@ function ended(
         reject(new DOMException('the exchange stood still', 'TimeoutError'));
       }, STUCK / 5);
     });
-    return Promise.race([replication, calledOff, watch]).finally(() => clearInterval(timer));
+    const failed = new Promise<never>((_, reject) => {
+      deaf = remote.onFailure((error) => {
+        failing ??= setTimeout(() => {
+          replication.cancel();
+          reject(error instanceof Error ? error : new Error(String(error)));
+        }, FAIL_WITHIN);
+      });
+    });
+    return Promise.race([replication, calledOff, watch, failed]).finally(() => {
+      clearInterval(timer);
+      clearTimeout(failing);
+      deaf();
+    });
   });
 }
 

@@ -46,6 +46,7 @@ export class Remote {
   /** Requests of the database that are under way, and when the last one ended. */
   #asking = 0;
   #lastAnswer = performance.now();
+  readonly #failing = new Set<(error: unknown) => void>();
 
   constructor(options: RemoteOptions) {
     this.#options = options;
@@ -57,6 +58,9 @@ export class Remote {
       this.#asking += 1;
       try {
         return await this.#ask(url, EXCHANGE_WITHIN, given);
+      } catch (error) {
+        for (const heard of this.#failing) heard(error);
+        throw error;
       } finally {
         this.#asking -= 1;
         this.#lastAnswer = performance.now();
@@ -67,6 +71,12 @@ export class Remote {
   /** For how long the database has been asked nothing, ms. */
   get quietFor(): number {
     return this.#asking > 0 ? 0 : performance.now() - this.#lastAnswer;
+  }
+
+  /** Calls back when a request of the database brought no answer; what is returned ends that. */
+  onFailure(heard: (error: unknown) => void): () => void {
+    this.#failing.add(heard);
+    return () => this.#failing.delete(heard);
   }
 
   /** Whether everything is as it must be, tried in the order in which it can fail. Rejects with `ServerFailure`. */
