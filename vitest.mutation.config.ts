@@ -6,7 +6,7 @@ import { configDefaults, defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     environment: 'node',
-    include: process.env.MUTATION_TESTS?.split(',') ?? ['test/fit/**/*.test.ts'],
+    include: process.env['MUTATION_TESTS']?.split(',') ?? ['test/fit/**/*.test.ts'],
     exclude: [...configDefaults.exclude, 'test/fit/judgeOdds.test.ts'],
     setupFiles: ['test/setup.ts'],
     testTimeout: 60_000,
