@@ -1,7 +1,6 @@
 import { MASS_UNITS, type MassUnit } from './massUnits.ts';
+import { STANDARD_GRAVITY } from './planing/water.ts';
 
-/** Standard gravity, m/s², exactly: NIST SP 811 (2008), appendix B.8. */
-const STANDARD_GRAVITY = 9.80665;
 /** 1 hp = 550 ft·lbf/s, W: NIST SP 811 (2008), appendix B.8. */
 const HORSEPOWER = 550 * 0.3048 * MASS_UNITS.lb * STANDARD_GRAVITY;
 

@@ -25,7 +25,7 @@ export function entriesFromSurvey(
   options: FromSurveyOptions = {},
 ): readonly Draft[] {
   const drafts = draftsOf(survey, options);
-  const reason = acrossRefusal(survey) ?? firstRefusal(drafts);
+  const reason = firstRefusal(drafts);
   if (reason !== undefined) throw new RangeError(reason);
   return drafts;
 }
@@ -34,13 +34,7 @@ export function entriesFromSurvey(
 export function whyNoEntries(survey: Survey): string | undefined {
   const logged = survey.lines.some((line) => line.placements.some(({ log }) => log !== undefined));
   const kept = { name: 'log', sha256: '0'.repeat(64), given: {} };
-  return acrossRefusal(survey) ?? firstRefusal(draftsOf(survey, logged ? { kept } : {}));
-}
-
-/** No kind of entry holds a placement across: to keep the rest without them would lose them in silence. */
-function acrossRefusal({ across }: Survey): string | undefined {
-  if (across === undefined) return undefined;
-  return 'its placements across the lines cannot be kept in the record; leave the rows of athwart and diagonal out, and assess the whole file on the command line';
+  return firstRefusal(draftsOf(survey, logged ? { kept } : {}));
 }
 
 function firstRefusal(drafts: readonly Draft[]): string | undefined {
@@ -74,8 +68,10 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
     return ref;
   };
   const acts: Acts[] = [];
+  const lines = new Map<string, string>();
   survey.lines.forEach((line, place) => {
     const lineRef = lineOf(line, `line:${place}`, options, drafts);
+    lines.set(line.id, lineRef);
     line.placements.forEach((placement, at) => {
       const ref = `placement:${place}:${at}`;
       const instruments = {
@@ -85,6 +81,19 @@ function draftsOf(survey: Survey, options: FromSurveyOptions): readonly Draft[] 
       drafts.push(placementDraft(placement, lineRef, instruments, ref));
       acts.push({ placement: ref, of: placement });
     });
+  });
+  (survey.across ?? []).forEach((laying, place) => {
+    const ref = `across:${place}`;
+    const { side, direction } = laying;
+    const own = {
+      side,
+      direction,
+      ...layingBody(laying),
+      ...edgeOf(laying, survey, options, once),
+    };
+    const body = { ...own, ...gaugeOf(laying, options, once) };
+    drafts.push(uncheckedDraft('placement across', body, { ref }));
+    acts.push({ placement: ref, of: laying, lines });
   });
   drafts.push(
     ...(options.as === 'single' ? acts.flatMap(singleDrafts) : importDrafts(acts, options)),
@@ -153,7 +162,7 @@ function lineOf(line: Line, ref: string, { hull }: FromSurveyOptions, drafts: Dr
 /** A straightedge with a name is a thing of the hull; without one, its length is the placement's. What is known of it
  *  goes with it, its checks as entries of their own. */
 function edgeOf(
-  placement: Placement,
+  placement: Omit<Placement, 'readings' | 'voids' | 'later'>,
   survey: Survey,
   { hull }: FromSurveyOptions,
   once: Once,
@@ -220,7 +229,11 @@ function checkDraft(check: EdgeCheck, edge: string): Draft {
 }
 
 /** A gauge with a name is a thing of the hull; without one, what is known of it is the placement's. */
-function gaugeOf(placement: Placement, { hull }: FromSurveyOptions, once: Once): object {
+function gaugeOf(
+  placement: Omit<Placement, 'readings' | 'voids' | 'later'>,
+  { hull }: FromSurveyOptions,
+  once: Once,
+): object {
   const { gauge: name, division, reads } = placement;
   const stated = {
     ...(division !== undefined && { division: length(division) }),
@@ -242,44 +255,65 @@ function placementDraft(
   instruments: object,
   ref: string,
 ): Draft {
-  const { name, repeat, held, block, blockFore, blocksAt, aftEnd, aftMark, face, supportPeriod } =
-    placement;
+  const { aftEnd, aftMark } = placement;
   return uncheckedDraft(
     'placement',
     {
       line,
-      name,
-      repeat,
-      held,
-      ...(block !== undefined && { block: length(block) }),
-      ...(blockFore !== undefined && { blockFore: length(blockFore) }),
-      ...(blocksAt !== undefined && {
-        blocksAt: [length(blocksAt[0]), length(blocksAt[1])] satisfies [Typed, Typed],
-      }),
+      ...layingBody(placement),
       ...(aftEnd !== undefined && { aftEnd: length(aftEnd) }),
       ...(aftMark !== undefined && { aftMark }),
-      ...(face !== undefined && { face }),
       ...instruments,
-      ...(supportPeriod !== undefined && { support: `support:${supportPeriod}` }),
     },
     { ref },
   );
 }
 
-function singleDrafts({ placement, of }: Acts): readonly Draft[] {
+/** What is said of a laying along a line and of one across lines alike. */
+function layingBody({
+  name,
+  repeat,
+  held,
+  block,
+  blockFore,
+  blocksAt,
+  face,
+  supportPeriod,
+}: Omit<Placement, 'readings' | 'voids' | 'later'>) {
+  return {
+    name,
+    repeat,
+    held,
+    ...(block !== undefined && { block: length(block) }),
+    ...(blockFore !== undefined && { blockFore: length(blockFore) }),
+    ...(blocksAt !== undefined && {
+      blocksAt: [length(blocksAt[0]), length(blocksAt[1])] satisfies [Typed, Typed],
+    }),
+    ...(face !== undefined && { face }),
+    ...(supportPeriod !== undefined && { support: `support:${supportPeriod}` }),
+  };
+}
+
+function singleDrafts({ placement, of, lines }: Acts): readonly Draft[] {
+  // The line's id becomes the ref of the entry that states it.
+  const lineIn = (said: object): { readonly line?: string } => {
+    const line = 'line' in said ? lines?.get(String(said.line)) : undefined;
+    return line === undefined ? {} : { line };
+  };
   return [
     ...of.readings.map(({ source: _source, division, ...reading }) =>
       uncheckedDraft('reading', {
         placement,
         ...reading,
+        ...lineIn(reading),
         ...(division !== undefined && { division: length(division) }),
       }),
     ),
     ...of.voids.map(({ source: _source, ...station }) =>
-      uncheckedDraft('void', { placement, ...station }),
+      uncheckedDraft('void', { placement, ...station, ...lineIn(station) }),
     ),
     ...of.later.map(({ source: _source, ...station }) =>
-      uncheckedDraft('later', { placement, ...station }),
+      uncheckedDraft('later', { placement, ...station, ...lineIn(station) }),
     ),
   ];
 }

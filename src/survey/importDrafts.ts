@@ -1,12 +1,14 @@
 import { uncheckedDraft, type Draft } from './kinds/draft.ts';
-import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS } from './kinds/import.ts';
+import { EXTRA_COLUMN, IMPORT_COLUMNS, IMPORT_ROWS, LINE_COLUMN } from './kinds/import.ts';
 import type { KeptLog, LogReadings } from './log/logReadings.ts';
-import type { Placement, Reading, VoidStation } from './survey.ts';
+import type { Placement, PlacementAcross, Reading, VoidStation } from './survey.ts';
 
 /** A placement, and the ref or id of the entry that states it. */
 export interface Acts {
   readonly placement: string;
-  readonly of: Placement;
+  readonly of: Placement | PlacementAcross;
+  /** Refs of the lines that a placement across was read on, by the lines' ids. */
+  readonly lines?: ReadonlyMap<string, string>;
 }
 
 /** What an import says of the file behind it. */
@@ -29,12 +31,22 @@ export function importDrafts(acts: readonly Acts[], options: FileFacts): readonl
   const placements = acts.map(({ placement }) => placement);
   const all = acts.flatMap(({ of }) => [...of.readings, ...of.voids, ...of.later]);
   const headings = [...new Set(all.flatMap(({ extra = {} }) => Object.keys(extra)))];
-  const columns = [...IMPORT_COLUMNS, ...headings.map((heading) => EXTRA_COLUMN + heading)];
-  const rows = acts.flatMap(({ of }, place) => [
-    ...of.readings.map((reading) => rowOf('reading', place, reading, headings)),
-    ...of.voids.map((station) => rowOf('void', place, station, headings)),
-    ...of.later.map((station) => rowOf('later', place, station, headings)),
-  ]);
+  const lines = [...new Set(acts.flatMap((each) => crossed(each).map(({ ref }) => ref)))];
+  const across = lines.length > 0 ? [LINE_COLUMN] : [];
+  const columns = [
+    ...IMPORT_COLUMNS,
+    ...across,
+    ...headings.map((heading) => EXTRA_COLUMN + heading),
+  ];
+  const rows = acts.flatMap((each, place) => {
+    const refs = new Map(crossed(each).map(({ id, ref }) => [id, lines.indexOf(ref)]));
+    const more = (said: object): readonly Cell[] =>
+      lines.length === 0 ? [] : ['line' in said ? (refs.get(String(said.line)) ?? null) : null];
+    const row = (act: 'reading' | 'void' | 'later') => (said: Parameters<typeof rowOf>[2]) =>
+      rowOf(act, place, said, more(said), headings);
+    const { readings, voids, later } = each.of;
+    return [...readings.map(row('reading')), ...voids.map(row('void')), ...later.map(row('later'))];
+  });
   const drafts: Draft[] = [];
   for (let from = 0; from < rows.length; from += IMPORT_ROWS) {
     const part = rows.slice(from, from + IMPORT_ROWS);
@@ -45,6 +57,7 @@ export function importDrafts(acts: readonly Acts[], options: FileFacts): readonl
         units: { ...options.units },
         count: part.length,
         placements,
+        ...(lines.length > 0 && { lines }),
         columns,
         rows: part,
       }),
@@ -53,16 +66,21 @@ export function importDrafts(acts: readonly Acts[], options: FileFacts): readonl
   return [...keptDraft(acts, options), ...drafts];
 }
 
+/** The lines that a placement across was read on. */
+function crossed({ lines }: Acts): readonly { readonly id: string; readonly ref: string }[] {
+  return [...(lines ?? [])].map(([id, ref]) => ({ id, ref }));
+}
+
 /** The import that keeps a file whole, where the placements are its logs. */
 function keptDraft(acts: readonly Acts[], { kept, file, mapping, units }: FileFacts): Draft[] {
-  const logged = acts.filter(({ of }) => of.log !== undefined);
+  const logged = acts.filter(({ of }) => 'log' in of && of.log !== undefined);
   if (logged.length === 0) return [];
   if (kept === undefined) {
     throw new RangeError('the kept file is expected beside the entries of a log');
   }
-  const lays = logged.map(({ of: { id, log } }) => ({
-    lay: id,
-    count: (log as LogReadings).count,
+  const lays = logged.map(({ of }) => ({
+    lay: of.id,
+    count: (of as Placement & { readonly log: LogReadings }).log.count,
   }));
   return [
     uncheckedDraft(
@@ -89,12 +107,14 @@ function rowOf(
   act: 'reading' | 'void' | 'later',
   place: number,
   said: Pick<Reading, 'station'> & Partial<Omit<Reading, 'station'> & VoidStation>,
+  more: readonly Cell[],
   headings: readonly string[],
 ): Cell[] {
   const { station, gap, look, division, reads, weight, reason, note, extra = {} } = said;
   const cells = [
     ...[act, place, station.mm, station.text, gap?.mm, gap?.text],
     ...[look, division, reads, weight, reason, note],
+    ...more,
     ...headings.map((heading) => (Object.hasOwn(extra, heading) ? extra[heading] : undefined)),
   ];
   return cells.map((cell) => cell ?? null);

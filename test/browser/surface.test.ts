@@ -1,6 +1,15 @@
+import { fileURLToPath } from 'node:url';
 import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { describeApp } from './support.ts';
+
+async function newHull(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name: 'New hull' }).click();
+  await page.getByLabel('Name', { exact: true }).fill(name);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('heading', { name, level: 1 }).waitFor();
+}
 
 describeApp('the surface of a bottom', (app) => {
   test('a survey without readings across is drawn line by line, port never where starboard is', async () => {
@@ -30,5 +39,29 @@ describeApp('the surface of a bottom', (app) => {
     await page.getByLabel('Above, through the bottom').check();
     await map.getByText('The bottom seen from above, bow up', { exact: true }).waitFor();
     expect(await placeOf('PORT')).toBeLessThan(await placeOf('KEEL'));
+  });
+
+  test('placements across that came in a file tie the lines of a side', async () => {
+    const page = await app.open(await app.context({ width: 820 }));
+    page.setDefaultTimeout(20_000);
+    await newHull(page, 'Whimbrel (invented)');
+    await page.getByRole('link', { name: 'Take in a CSV file' }).click();
+    const file = fileURLToPath(
+      new URL('../../fixtures/samples/stories/twisted-panel.csv', import.meta.url),
+    );
+    await page.getByLabel('Choose a file, or drop one here').setInputFiles(file);
+    await page.getByRole('heading', { name: 'What was recognised' }).waitFor();
+    await page.getByRole('button', { name: 'Keep as a survey of this hull' }).click();
+    await page.getByLabel('Set by').fill('Invented yard hand');
+    await page.getByRole('button', { name: 'Judge by this' }).click();
+    await page.getByRole('link', { name: 'Surface', exact: true }).click();
+    await page.locator('svg.picture').first().waitFor();
+    expect(
+      await page.getByText('Heights between lines are not tied', { exact: true }).count(),
+    ).toBe(0);
+    await page
+      .getByText(/[Tt]wist/)
+      .first()
+      .waitFor();
   });
 });

@@ -31,6 +31,7 @@ const NAMES: Readonly<Record<KindName, string>> = {
   note: 'a remark',
   photo: 'a photo',
   placement: 'a laying of the edge',
+  'placement across': 'a laying of the edge across lines',
   reading: 'a reading',
   repair: 'a repair',
   'running particulars': 'particulars for the running trim',

@@ -32,7 +32,7 @@ export function readTwice(standing: readonly Entry[], survey: string): readonly 
     const body = readingOf(entry);
     if (body === undefined || surveyKeyOf(entry._id) !== survey) continue;
     // As the fold has it: less than a micrometre apart is one station.
-    const key = `${body.placement} ${Math.round(body.station.mm * 1000)} ${body.look}`;
+    const key = `${body.placement} ${body.line ?? ''} ${Math.round(body.station.mm * 1000)} ${body.look}`;
     const list = places.get(key);
     if (list === undefined) places.set(key, [{ entry, body }]);
     else list.push({ entry, body });

@@ -70,13 +70,16 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
     line,
     lay: (id) => {
       const body = bodyOf('placement', id);
-      if (body === undefined) return 'a laying that is not here';
-      const { name, repeat } = body;
+      const across = bodyOf('placement across', id);
+      const laying = body ?? across;
+      if (laying === undefined) return 'a laying that is not here';
+      const { name, repeat } = laying;
       const nth = [
         ...(name === '1' ? [] : [`laying ${name}`]),
         ...(repeat === 1 ? [] : [`repeat ${repeat}`]),
       ];
-      return line(body.line) + (nth.length === 0 ? '' : ` (${nth.join(', ')})`);
+      const where = body ? line(body.line) : `${across?.direction} to ${across?.side}`;
+      return where + (nth.length === 0 ? '' : ` (${nth.join(', ')})`);
     },
     straightedge: (id) => {
       const name = bodyOf('straightedge', id)?.name;

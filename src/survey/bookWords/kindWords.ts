@@ -4,7 +4,13 @@ import { importWords } from './importWords.ts';
 import { edgeCheckWords, gaugeWords, straightedgeWords } from './instrumentWords.ts';
 import { noteWords } from './noteWords.ts';
 import { photoWords } from './photoWords.ts';
-import { laterWords, placementWords, readingWords, voidWords } from './readingWords.ts';
+import {
+  laterWords,
+  placementAcrossWords,
+  placementWords,
+  readingWords,
+  voidWords,
+} from './readingWords.ts';
 import { acceptanceWords, controlLineWords } from './seasonWords.ts';
 import { runningParticularsWords, weightItemWords } from './weightWords.ts';
 import { signatureWords } from './signatureWords.ts';
@@ -39,6 +45,7 @@ export const KIND_WORDS: { readonly [K in KindName]?: Wording<K> } = {
   note: noteWords,
   photo: photoWords,
   placement: placementWords,
+  'placement across': placementAcrossWords,
   reading: readingWords,
   repair: repairWords,
   'running particulars': runningParticularsWords,

@@ -4,34 +4,67 @@ import type { Typed } from '../survey.ts';
 import { readUnit, showUnit } from '../units.ts';
 import { withUnit } from '../withUnit.ts';
 import type { BookNames } from './bookNames.ts';
-import { sentenceOf, type Wording } from './wording.ts';
+import { sentenceOf, type Said, type Wording } from './wording.ts';
 
 export const placementWords: Wording<'placement'> = {
   group: 'readings',
-  words: (body, { unit, names }) => {
-    const length = (typed: Typed) => withUnit(typed, unit);
-    const { blocksAt, block, blockFore } = body;
+  words: (body, said) => {
+    const { unit, names } = said;
+    const { aftEnd, aftMark, laid } = body;
     return sentenceOf(
-      `Edge laid on ${names.line(body.line)}, laying ${body.name}${body.repeat === 1 ? '' : `, repeat ${body.repeat}`}`,
+      `Edge laid on ${names.line(body.line)}, ${nthWords(body)}`,
       [
-        body.edge !== undefined && names.straightedge(body.edge),
-        body.edgeLength && `${length(body.edgeLength)} long`,
-        body.held === 'blocks'
-          ? `on blocks${block === undefined ? '' : ` of ${length(block)}`}${blockFore === undefined ? '' : `, the fore one ${length(blockFore)}`}${blocksAt === undefined ? '' : ` at ${length(blocksAt[0])} and ${length(blocksAt[1])}`}`
-          : 'resting',
-        body.aftEnd && `aft end at ${length(body.aftEnd)}`,
-        body.aftMark && `end ${body.aftMark} aft`,
-        body.face && `${body.face === 'marked' ? 'marked' : 'unmarked'} face to the hull`,
-        body.gauge !== undefined && `gauge ${names.gauge(body.gauge)}`,
-        body.division && `read to ${length(body.division)}`,
-        body.reads === 'last leaf' && 'as the last leaf that went in',
-        body.support !== undefined && supportOf(body.support, names),
-        body.laid !== undefined && `laid ${body.laid}`,
+        ...layingWords(body, said, 'fore'),
+        aftEnd && `aft end at ${withUnit(aftEnd, unit)}`,
+        aftMark && `end ${aftMark} aft`,
+        ...gaugeWords(body, said),
+        laid !== undefined && `laid ${laid}`,
       ],
       body.notes,
     );
   },
 };
+
+export const placementAcrossWords: Wording<'placement across'> = {
+  group: 'readings',
+  words: (body, said) =>
+    sentenceOf(
+      `Edge laid across the lines to ${body.side}, ${body.direction}, ${nthWords(body)}`,
+      [...layingWords(body, said, 'outboard'), ...gaugeWords(body, said)],
+      body.notes,
+    ),
+};
+
+function nthWords({ name, repeat }: BodyOf<'placement' | 'placement across'>): string {
+  return `laying ${name}${repeat === 1 ? '' : `, repeat ${repeat}`}`;
+}
+
+/** How the edge was held. `far`: what the block is called that may have a height of its own. */
+function layingWords(
+  body: BodyOf<'placement'> | BodyOf<'placement across'>,
+  { unit, names }: Said,
+  far: string,
+) {
+  const length = (typed: Typed) => withUnit(typed, unit);
+  const { blocksAt, block, blockFore } = body;
+  return [
+    body.edge !== undefined && names.straightedge(body.edge),
+    body.edgeLength && `${length(body.edgeLength)} long`,
+    body.held === 'blocks'
+      ? `on blocks${block === undefined ? '' : ` of ${length(block)}`}${blockFore === undefined ? '' : `, the ${far} one ${length(blockFore)}`}${blocksAt === undefined ? '' : ` at ${length(blocksAt[0])} and ${length(blocksAt[1])}`}`
+      : 'resting',
+  ];
+}
+
+function gaugeWords(body: BodyOf<'placement'> | BodyOf<'placement across'>, { unit, names }: Said) {
+  return [
+    body.face && `${body.face === 'marked' ? 'marked' : 'unmarked'} face to the hull`,
+    body.gauge !== undefined && `gauge ${names.gauge(body.gauge)}`,
+    body.division && `read to ${withUnit(body.division, unit)}`,
+    body.reads === 'last leaf' && 'as the last leaf that went in',
+    body.support !== undefined && supportOf(body.support, names),
+  ];
+}
 
 function supportOf(id: string, names: BookNames): string {
   const nth = names.body('support', id)?.nth;
@@ -48,7 +81,7 @@ export const readingWords: Wording<'reading'> = {
       [
         body.gap.mm === 0 ? `${gap} (contact)` : gap,
         ...readTo(body, unit, names),
-        gauge !== undefined && gauge !== names.body('placement', body.placement)?.gauge
+        gauge !== undefined && gauge !== layOf(body, names)?.gauge
           ? `gauge ${names.gauge(gauge)}`
           : undefined,
         body.look > 1 && `look ${body.look}`,
@@ -83,12 +116,18 @@ export const laterWords: Wording<'later'> = {
     ),
 };
 
+/** The laying of the edge that a reading is of. */
+function layOf({ placement }: BodyOf<'reading'>, names: BookNames) {
+  return names.body('placement', placement) ?? names.body('placement across', placement);
+}
+
 function atStation(
-  { placement, station }: BodyOf<'reading' | 'void' | 'later'>,
+  { placement, line, station }: BodyOf<'reading' | 'void' | 'later'>,
   unit: 'mm' | 'in',
   names: BookNames,
 ): string {
-  return `${names.lay(placement)}, ${withUnit(station, unit)}`;
+  const on = line === undefined ? '' : `, ${names.line(line)}`;
+  return `${names.lay(placement)}${on}, ${withUnit(station, unit)}`;
 }
 
 /** A gap as typed. With a counted unit, 5 in 1/32 in is 5/32 in. */
@@ -105,7 +144,7 @@ function gapWords(gap: Typed, typedIn: string | undefined, workUnit: 'mm' | 'in'
 
 /** The division and how the gauge speaks: the reading's own, else the laying's, else its gauge's. */
 function readTo(body: BodyOf<'reading'>, unit: 'mm' | 'in', names: BookNames): readonly string[] {
-  const lay = names.body('placement', body.placement);
+  const lay = layOf(body, names);
   const id = body.gauge ?? lay?.gauge;
   const gauge = id === undefined ? undefined : names.body('gauge', id);
   const layFirst = body.gauge === undefined;

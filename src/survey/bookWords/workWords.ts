@@ -111,6 +111,7 @@ export const sheetWords: Wording<'sheet'> = {
         body.forward && `to ${length(body.forward)} forward`,
         body.camber && `${body.camber.shape} camber ${length(body.camber.height)}`,
         body.alike === true && 'port and starboard alike',
+        body.panel !== undefined && `whole panels to ${body.panel}`,
         `in steps of ${length(body.step)}`,
         body.replaces !== undefined && `replaces ${names.sheet(body.replaces)}`,
         body.remainderOf !== undefined && `what is left of ${names.sheet(body.remainderOf)}`,

@@ -5,7 +5,10 @@ export const UNNAMED_EDGE = 'straightedge';
 
 /** All that is known of the edge that a placement was laid with. Where two edges bear one name their lengths tell them
  *  apart. `name` is empty where the placement calls it nothing. */
-export function edgeKnown(edges: readonly Edge[] | undefined, placement: Placement): Edge {
+export function edgeKnown(
+  edges: readonly Edge[] | undefined,
+  placement: Pick<Placement, 'edge' | 'edgeLength'>,
+): Edge {
   const { edge: name, edgeLength } = placement;
   const known = edges?.find(
     (edge) => edge.name === name && (edge.length === undefined || edge.length === edgeLength),

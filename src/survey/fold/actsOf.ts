@@ -1,4 +1,4 @@
-import { EXTRA_COLUMN, IMPORT_COLUMNS } from '../kinds/import.ts';
+import { EXTRA_COLUMN, IMPORT_COLUMNS, LINE_COLUMN } from '../kinds/import.ts';
 import type { BodyOf } from '../kinds/kinds.ts';
 import { readBody } from '../kinds/readBody.ts';
 import type { ReadEntries, Stated } from './readStanding.ts';
@@ -57,6 +57,7 @@ function rowsOf(
   let all = known.get(body);
   if (all === undefined) {
     const places = IMPORT_COLUMNS.map((column) => body.columns.indexOf(column));
+    const lineAt = body.columns.indexOf(LINE_COLUMN);
     const extras = body.columns.flatMap((column, at) =>
       column.startsWith(EXTRA_COLUMN) ? [{ heading: column.slice(EXTRA_COLUMN.length), at }] : [],
     );
@@ -64,11 +65,17 @@ function rowsOf(
       const extra = extras.flatMap(({ heading, at }) =>
         isSaid(cells[at]) ? [[heading, cells[at]] as const] : [],
       );
+      const line = lineAt < 0 ? undefined : cells[lineAt];
       return actOf(
         `${id}#${row}`,
         body.placements,
         places.map((at) => cells[at]),
-        extra.length === 0 ? {} : { extra: Object.fromEntries(extra) },
+        {
+          ...(typeof line === 'number' && {
+            line: body.lines?.[line] ?? 'a line that is not listed',
+          }),
+          ...(extra.length > 0 && { extra: Object.fromEntries(extra) }),
+        },
       );
     });
     known.set(body, all);
@@ -84,7 +91,7 @@ function actOf(
   source: string,
   placements: readonly string[],
   cells: readonly Cell[],
-  extra: object,
+  more: object,
 ): Act | Unused {
   const [act, place, station, stationText, gap, gapText] = cells;
   const [look, division, reads, weight, reason, note] = cells.slice(6);
@@ -101,7 +108,7 @@ function actOf(
       ...stated('reads', reads),
       ...stated('weight', weight),
       ...stated('note', note),
-      ...extra,
+      ...more,
     });
     return read.ok ? { act, placement, source, body: read.body } : refused(read.reason);
   }
@@ -110,7 +117,7 @@ function actOf(
       ...at,
       ...stated('reason', reason),
       ...stated('note', note),
-      ...extra,
+      ...more,
     });
     return read.ok ? { act, placement, source, body: read.body } : refused(read.reason);
   }

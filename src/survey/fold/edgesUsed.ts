@@ -1,4 +1,3 @@
-import type { BodyOf } from '../kinds/kinds.ts';
 import type { Edge } from '../survey.ts';
 import type { Straightedge } from './hullOf.ts';
 
@@ -6,7 +5,7 @@ import type { Straightedge } from './hullOf.ts';
  *  where two of them bear one name. */
 export function edgesUsed(
   straightedges: readonly Straightedge[],
-  placements: readonly { readonly body: BodyOf<'placement'> }[],
+  placements: readonly { readonly body: { readonly edge?: string } }[],
 ): readonly Edge[] {
   const ids = new Set(placements.map(({ body }) => body.edge));
   const used = straightedges.filter(({ id }) => ids.has(id));

@@ -1,5 +1,14 @@
 import { canonical } from '../../book/canonical.ts';
-import type { Edge, Placement, Reading, Side, Survey, Typed } from '../survey.ts';
+import type {
+  Edge,
+  Line,
+  Placement,
+  PlacementAcross,
+  Reading,
+  Side,
+  Survey,
+  Typed,
+} from '../survey.ts';
 
 const SIDES: readonly Side[] = ['port', 'centre', 'starboard'];
 
@@ -29,7 +38,38 @@ export function inOrder(survey: Survey): Survey {
       ...line,
       placements: [...line.placements].sort(placementOrder).map(placementInOrder),
     })),
+    ...(survey.across !== undefined && { across: acrossInOrder(survey.across, survey.lines) }),
   };
+}
+
+/** Port first, then by name and repeat; readings from the keel outwards. */
+function acrossInOrder(
+  across: readonly PlacementAcross[],
+  lines: readonly Line[],
+): readonly PlacementAcross[] {
+  const places = new Map([...lines].sort(lineOrder).map(({ id }, place) => [id, place]));
+  const place = ({ line }: { readonly line: string }): number => places.get(line) ?? places.size;
+  type On = Pick<Reading, 'station' | 'source'> & { readonly line: string };
+  const outward = <T extends On>(a: T, b: T): number =>
+    place(a) - place(b) || forward(a, b) || byText(a.source, b.source);
+  return [...across]
+    .sort(
+      (a, b) =>
+        SIDES.indexOf(a.side) - SIDES.indexOf(b.side) ||
+        byText(a.direction, b.direction) ||
+        byName(a.name, b.name) ||
+        a.repeat - b.repeat ||
+        byText(a.id, b.id),
+    )
+    .map((laying) => ({
+      ...laying,
+      readings: [...laying.readings].sort(
+        (a, b) =>
+          place(a) - place(b) || forward(a, b) || a.look - b.look || byText(a.source, b.source),
+      ),
+      voids: [...laying.voids].sort(outward),
+      later: [...laying.later].sort(outward),
+    }));
 }
 
 /** By name; the checks of each by their day, then by what they say. */

@@ -3,7 +3,7 @@ import type { Placement, Reading } from '../survey.ts';
 import type { Act } from './actsOf.ts';
 import type { HullState } from './hullOf.ts';
 import { keptLogs } from './keptLogs.ts';
-import { pickTyped } from './pickTyped.ts';
+import { danglingOf, isThere, layingOf } from './laying.ts';
 import type { Stated } from './readStanding.ts';
 import { readingsOf } from './readingsOf.ts';
 import type { Disagreement, Unused } from './report.ts';
@@ -55,7 +55,7 @@ export function placementsOf({
       continue;
     }
     const gauge = act.act === 'reading' ? act.body.gauge : undefined;
-    if (gauge !== undefined && !has(hull.gauges, gauge)) {
+    if (gauge !== undefined && !isThere(hull.gauges, gauge)) {
       const reason = 'its gauge does not stand or has not arrived; the reading counts without it';
       setAside.push({ id: act.source, kind: act.act, reason });
     }
@@ -91,7 +91,7 @@ export function placementsOf({
             ...twins.map((other) => other.repeat),
             ...repeatsStated(things.list, line.ids, shown.body.name),
           ) + 1;
-    setAside.push(...dangling(shown, hull, periodOf(shown.body)));
+    setAside.push(...danglingOf(shown, hull, periodOf(shown.body)));
     const read = readingsOf(actsBy.get(id) ?? [], hull.gauges, measured, where);
     disagreements.push(...read.disagreements);
     const log = kept.logs.get(id);
@@ -100,7 +100,8 @@ export function placementsOf({
       id,
       name: shown.body.name,
       repeat,
-      ...laying(shown.body, hull, periodOf(shown.body)),
+      ...layingOf(shown.body, hull, periodOf(shown.body)),
+      ...endsOf(shown.body),
       readings: log === undefined ? read.readings : [],
       ...(log !== undefined && { log }),
       voids: read.voids,
@@ -117,26 +118,12 @@ function besideLog(readings: readonly Reading[]): readonly Unused[] {
   return readings.map(({ source }) => ({ id: source, kind: 'reading', reason }));
 }
 
-/** References of a placement that lead nowhere: it stands all the same, but reads as if they were not stated. */
-function dangling(
-  { id, body }: Stated<'placement'>,
-  hull: HullState,
-  period: number | undefined,
-): readonly Unused[] {
-  const lost = [
-    ...(body.edge !== undefined && !has(hull.straightedges, body.edge) ? ['straightedge'] : []),
-    ...(body.gauge !== undefined && !has(hull.gauges, body.gauge) ? ['gauge'] : []),
-    ...(body.support !== undefined && period === undefined ? ['support'] : []),
-  ];
-  return lost.map((what) => ({
-    id,
-    kind: 'placement',
-    reason: `its ${what} does not stand or has not arrived; the placement counts without it`,
-  }));
-}
-
-function has(list: readonly { readonly id: string }[], id: string): boolean {
-  return list.some((item) => item.id === id);
+/** Where the edge's aft end was, and which end it was. */
+function endsOf({ aftEnd, aftMark }: BodyOf<'placement'>) {
+  return {
+    ...(aftEnd !== undefined && { aftEnd: aftEnd.mm }),
+    ...(aftMark !== undefined && { aftMark }),
+  };
 }
 
 /** Repeats that anyone stated for a name on a line, so that one that must give way takes none of them. */
@@ -148,32 +135,4 @@ function repeatsStated(
   return list
     .filter(({ shown }) => shown.body.name === name && lineIds.includes(shown.body.line))
     .map(({ shown }) => shown.body.repeat);
-}
-
-type Laying = Omit<Placement, 'id' | 'name' | 'repeat' | 'readings' | 'voids' | 'later'>;
-
-/** How it was laid and read; what the placement says itself goes before what its edge and gauge say. */
-function laying(body: BodyOf<'placement'>, hull: HullState, period: number | undefined): Laying {
-  const edge = hull.straightedges.find(({ id }) => id === body.edge);
-  const gauge = hull.gauges.find(({ id }) => id === body.gauge);
-  const edgeLength = body.edgeLength ?? edge?.length;
-  const division = body.division ?? gauge?.division;
-  const reads = body.reads ?? gauge?.reads;
-  return {
-    held: body.held,
-    ...(body.block !== undefined && { block: body.block.mm }),
-    ...(body.blockFore !== undefined && { blockFore: body.blockFore.mm }),
-    ...(body.blocksAt !== undefined && {
-      blocksAt: [pickTyped(body.blocksAt[0]).mm, pickTyped(body.blocksAt[1]).mm] as const,
-    }),
-    ...(body.aftEnd !== undefined && { aftEnd: body.aftEnd.mm }),
-    ...(body.aftMark !== undefined && { aftMark: body.aftMark }),
-    ...(body.face !== undefined && { face: body.face }),
-    ...(edge !== undefined && { edge: edge.name }),
-    ...(edgeLength !== undefined && { edgeLength: edgeLength.mm }),
-    ...(gauge !== undefined && { gauge: gauge.name }),
-    ...(division !== undefined && { division: division.mm }),
-    ...(reads !== undefined && { reads }),
-    ...(period !== undefined && { supportPeriod: period }),
-  };
 }

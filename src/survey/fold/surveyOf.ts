@@ -1,7 +1,8 @@
 import type { Entry } from '../../book/entry.ts';
 import type { BodyOf } from '../kinds/kinds.ts';
-import type { Line, Survey, Typed } from '../survey.ts';
+import type { Line, PlacementAcross, Survey, Typed } from '../survey.ts';
 import { supportTimeline } from '../supportTimeline.ts';
+import { acrossOf } from './acrossOf.ts';
 import { actsOf, type StruckRows } from './actsOf.ts';
 import { conditionsOf } from './conditionsOf.ts';
 import { edgesUsed } from './edgesUsed.ts';
@@ -25,7 +26,7 @@ export interface SurveyPlan {
 
 export interface SurveyState {
   readonly key: string;
-  /** Lines that have a placement in this survey; ids of placements and lines are those by which entries refer to
+  /** Lines that have a placement in this survey or are crossed by one; ids of placements and lines are those by which entries refer to
    *  them, and `source` is the id of the entry, or `<id>#<row>` of an import's row. */
   readonly survey: Survey;
   readonly place?: string;
@@ -66,21 +67,29 @@ export function surveyOf(
   const conditions = conditionsOf(read.of('condition'));
   const acts = actsOf(read, struckRows);
   const measured = body?.measured ?? 'hand';
-  const placements = placementsOf({
-    stated: read.of('placement'),
+  const periodOf = ({ support: on, laid }: Partial<BodyOf<'placement'>>): number | undefined => {
+    const id = on === undefined ? undefined : (support.find.get(on)?.id ?? on);
+    if (id !== undefined) return timeline.periodOf(id);
+    return laid === undefined ? undefined : timeline.periodAt(laid);
+  };
+  const across = acrossOf({
+    stated: read.of('placement across'),
     acts: acts.acts,
     hull,
-    periodOf: ({ support: on, laid }) => {
-      const id = on === undefined ? undefined : (support.find.get(on)?.id ?? on);
-      if (id !== undefined) return timeline.periodOf(id);
-      return laid === undefined ? undefined : timeline.periodAt(laid);
-    },
+    periodOf: ({ support: on }) => periodOf(on === undefined ? {} : { support: on }),
+  });
+  const placements = placementsOf({
+    stated: read.of('placement'),
+    acts: across.others,
+    hull,
+    periodOf,
     measured,
     imports: read.of('import'),
   });
-  const repeatability = conditions.repeatability ?? statedByEveryGauge(read.of('placement'), hull);
+  const layings = [...read.of('placement'), ...read.of('placement across')];
+  const repeatability = conditions.repeatability ?? statedByEveryGauge(layings, hull);
   const name = hull.hull?.name ?? body?.hull;
-  const edges = edgesUsed(hull.straightedges, read.of('placement'));
+  const edges = edgesUsed(hull.straightedges, layings);
   const survey: Survey = {
     ...(name !== undefined && { hull: name }),
     ...(body?.date !== undefined && { date: body.date }),
@@ -93,7 +102,8 @@ export function surveyOf(
     workUnit: body?.workUnit ?? 'mm',
     kind: measured,
     ...(edges.length > 0 && { edges }),
-    lines: linesWith(hull, placements.byLine),
+    lines: linesWith(hull, placements.byLine, linesAcross(across.across)),
+    ...(across.across.length > 0 && { across: across.across }),
   };
   return {
     key: surveyKey,
@@ -108,17 +118,20 @@ export function surveyOf(
       ...(body?.held !== undefined && { held: body.held }),
     },
     remarks: remarksOf(read.of('note')),
-    disagreements: [surveys, support, conditions, placements].flatMap((part) => part.disagreements),
-    setAside: [read, acts, placements].flatMap((part) => part.setAside),
+    disagreements: [surveys, support, conditions, placements, across].flatMap(
+      (part) => part.disagreements,
+    ),
+    setAside: [read, acts, placements, across].flatMap((part) => part.setAside),
   };
 }
 
 function linesWith(
   hull: HullState,
   byLine: ReadonlyMap<string, Line['placements']>,
+  crossed: ReadonlySet<string>,
 ): readonly Line[] {
   return hull.lines
-    .filter((line) => byLine.has(line.id))
+    .filter((line) => byLine.has(line.id) || crossed.has(line.id))
     .map((line) => ({
       id: line.id,
       name: line.name,
@@ -130,9 +143,18 @@ function linesWith(
     }));
 }
 
+/** Lines that a placement across says anything of. */
+function linesAcross(across: readonly PlacementAcross[]): ReadonlySet<string> {
+  return new Set(
+    across.flatMap(({ readings, voids, later }) =>
+      [...readings, ...voids, ...later].map(({ line }) => line),
+    ),
+  );
+}
+
 /** A repeatability that is stated for each gauge in use, and the same for all. */
 function statedByEveryGauge(
-  placements: readonly { readonly body: BodyOf<'placement'> }[],
+  placements: readonly { readonly body: { readonly gauge?: string } }[],
   hull: HullState,
 ): number | undefined {
   const gauges = placements.map(({ body }): Gauge | undefined =>

@@ -23,6 +23,9 @@ export const IMPORT_COLUMNS = [
   'note',
 ] as const;
 
+/** The column for readings of placements across: which of the body's `lines`, from 0. */
+export const LINE_COLUMN = 'line';
+
 /** What a column of the file that the tool does not know is called before its own heading. */
 export const EXTRA_COLUMN = 'file: ';
 
@@ -51,7 +54,7 @@ const ROWS = `expected at most ${IMPORT_ROWS} rows`;
 export const importKind = defineKind({
   kind: 'import',
   scope: 'survey',
-  refers: ['placements'],
+  refers: ['placements', 'lines'],
   schema: v.pipe(
     v.looseObject({
       /** The file's name. */
@@ -62,6 +65,8 @@ export const importKind = defineKind({
       units: v.record(v.string(), v.string('expected text')),
       count: v.pipe(v.number('expected a count'), v.safeInteger('expected a count')),
       placements: v.array(reference),
+      /** The lines that placements across were read on. */
+      lines: v.exactOptional(v.array(reference)),
       kept: v.exactOptional(keptFile),
       columns: v.array(v.string('expected text')),
       rows: v.pipe(

@@ -17,6 +17,7 @@ import { lineKind } from './line.ts';
 import { noteKind } from './note.ts';
 import { photoKind } from './photo.ts';
 import { placementKind } from './placement.ts';
+import { placementAcrossKind } from './placementAcross.ts';
 import { readingKind } from './reading.ts';
 import { repairKind } from './repair.ts';
 import { runningParticularsKind } from './runningParticulars.ts';
@@ -50,6 +51,7 @@ export const KINDS = {
   note: noteKind,
   photo: photoKind,
   placement: placementKind,
+  'placement across': placementAcrossKind,
   reading: readingKind,
   repair: repairKind,
   'running particulars': runningParticularsKind,

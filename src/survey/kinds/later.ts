@@ -7,9 +7,11 @@ import { extra, prose, reference, typed } from './pieces.ts';
 export const laterKind = defineKind({
   kind: 'later',
   scope: 'survey',
-  refers: ['placement'],
+  refers: ['placement', 'line'],
   schema: v.looseObject({
     placement: reference,
+    /** The line that it is of, where the placement lies across lines. */
+    line: v.exactOptional(reference),
     station: typed,
     reason: prose,
     note: v.exactOptional(prose),

@@ -10,9 +10,11 @@ const WEIGHT = 'expected a weight above 0';
 export const readingKind = defineKind({
   kind: 'reading',
   scope: 'survey',
-  refers: ['placement', 'gauge'],
+  refers: ['placement', 'line', 'gauge'],
   schema: v.looseObject({
     placement: reference,
+    /** The line that it is of, where the placement lies across lines. */
+    line: v.exactOptional(reference),
     station: typed,
     gap: typed,
     /** The unit that the text was typed in, such as `1/32 in`. */

@@ -7,7 +7,13 @@ import { standing } from '../../../src/book/standing.ts';
 import { inOrder } from '../../../src/survey/fold/order.ts';
 import { surveyOf, type SurveyState } from '../../../src/survey/fold/surveyOf.ts';
 import { stampAll, type Draft } from '../../../src/survey/kinds/draft.ts';
-import type { Placement, Survey, Typed } from '../../../src/survey/survey.ts';
+import type {
+  Placement,
+  PlacementAcross,
+  Side,
+  Survey,
+  Typed,
+} from '../../../src/survey/survey.ts';
 
 /** Invented hulls, surveys and entries for tests. */
 export const HULL = '0123456789ab';
@@ -48,7 +54,7 @@ export function folded(entries: readonly Entry[], key = SURVEY): SurveyState {
 
 /** A survey in the order of folds, without the ids that differ with every fold. */
 export function bare(survey: Survey): unknown {
-  return inOrder(withoutIds(survey));
+  return inOrder(withoutIds(inOrder(survey)));
 }
 
 function withoutIds(survey: Survey): Survey {
@@ -65,7 +71,29 @@ function withoutIds(survey: Survey): Survey {
         later: placement.later.map((station) => ({ ...station, source: '' })),
       })),
     })),
+    ...(survey.across !== undefined && {
+      across: survey.across.map((laying) => {
+        const of = <T extends { readonly line: string }>(said: T): T => ({
+          ...said,
+          line: lineCalled(survey, said.line),
+          source: '',
+        });
+        const { readings, voids, later } = laying;
+        return {
+          ...laying,
+          id: '',
+          readings: readings.map(of),
+          voids: voids.map(of),
+          later: later.map(of),
+        };
+      }),
+    }),
   };
+}
+
+function lineCalled({ lines }: Survey, id: string): string {
+  const line = lines.find((each) => each.id === id);
+  return line === undefined ? id : `${line.side} ${line.offset} ${line.name}`;
 }
 
 const word = fc.constantFrom(
@@ -166,6 +194,34 @@ const anyLine = fc
   })
   .map(({ landmark, limit, ...rest }) => ({ id: '', ...rest, ...stated({ landmark, limit }) }));
 
+/** How an edge was laid across, and what was read; the lines are found for it. */
+const anyAcross = fc.record({
+  side: fc.constantFrom('port', 'starboard'),
+  direction: fc.constantFrom('athwart', 'diagonal'),
+  laying: anyPlacement,
+});
+
+/** The readings of each laying shared out among the lines of its side; none where that side has no line. */
+function acrossOn(
+  lines: readonly { readonly id: string; readonly side: Side }[],
+  layings: readonly (typeof anyAcross extends fc.Arbitrary<infer T> ? T : never)[],
+): readonly PlacementAcross[] {
+  return layings.flatMap(({ side, direction, laying }) => {
+    const own = lines.filter((line) => line.side === side);
+    if (own.length === 0) return [];
+    const { aftEnd: _end, aftMark: _mark, ...said } = laying;
+    const on = <T extends { readonly station: Typed }>(list: readonly T[]) =>
+      list.map((item) => ({
+        ...item,
+        line: own[Math.round(item.station.mm / 25.4) % own.length].id,
+      }));
+    const { readings, voids, later } = laying;
+    return [
+      { ...said, side, direction, readings: on(readings), voids: on(voids), later: on(later) },
+    ];
+  });
+}
+
 /** Surveys that a person could have made. */
 export const anySurvey: fc.Arbitrary<Survey> = fc
   .record({
@@ -187,8 +243,16 @@ export const anySurvey: fc.Arbitrary<Survey> = fc
       selector: ({ side, offset, name }) => JSON.stringify([side, offset, name]),
       maxLength: 3,
     }),
+    layings: fc.uniqueArray(anyAcross, {
+      selector: ({ side, direction, laying: { name, repeat } }) =>
+        `${side} ${direction} ${name} ${String(repeat)}`,
+      maxLength: 2,
+    }),
   })
-  .map(({ engines, since, tolerance, conditions, ...rest }): Survey => {
+  .map(({ engines, since, tolerance, conditions, layings, ...given }): Survey => {
+    const lines = given.lines.map((line, nth) => ({ ...line, id: `line ${nth}` }));
+    const rest = { ...given, lines };
+    const across = acrossOn(lines, layings);
     const support = engines.map((engine, place) => ({
       what: place === 0 ? 'trailer' : 'stands and blocks',
       ...stated({ engine, at: since, checkedBy: place === 0 ? undefined : 'Yard hand' }),
@@ -198,6 +262,7 @@ export const anySurvey: fc.Arbitrary<Survey> = fc
       ...must,
       ...stated({ hull, date, limit, repeatability, transomRadius }),
       conditions: { ...conditions },
+      ...(across.length > 0 && { across }),
       support,
       ...(tolerance !== undefined && {
         tolerance: {

@@ -9,6 +9,7 @@ import { panelWords, sidesSentence } from '../../../src/survey/panels/panelWords
 import { surfaceFrom } from '../../../src/survey/panels/surfaceFrom.ts';
 import { panelsOf } from '../../../src/survey/panels/panelsOf.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
+import { entriesOf, folded } from '../fold/samples.ts';
 
 const STORY = readFileSync(
   new URL('../../../fixtures/samples/stories/twisted-panel.csv', import.meta.url),
@@ -181,10 +182,19 @@ describe('placements across in CSV', () => {
     expect(bare(again)).toEqual(bare(survey));
   });
 
-  it('are never lost in silence: a survey that has them makes no entries, and says why', () => {
+  it('are kept as entries: a survey that has them is assessed alike from the record', () => {
     const survey = read(STORY);
-    expect(whyNoEntries(survey)).toMatch(/placements across the lines cannot be kept/);
-    expect(() => entriesFromSurvey(survey)).toThrow(/placements across/);
+    expect(whyNoEntries(survey)).toBeUndefined();
+    const kept = folded(entriesOf(entriesFromSurvey(survey)));
+    expect([...kept.setAside, ...kept.disagreements]).toEqual([]);
+    expect(kept.survey.across?.map(({ readings }) => readings.length)).toEqual(
+      survey.across?.map(({ readings }) => readings.length),
+    );
+    const figures = (of: Survey) =>
+      assessPanels(assess(of)).panels.map(({ outcome }) =>
+        outcome.ok ? [outcome.twist?.corner, outcome.misclosure] : outcome.reason,
+      );
+    expect(figures(kept.survey)).toEqual(figures(survey));
   });
 
   it('leave a file without them as it was', () => {
