@@ -209,7 +209,7 @@ function acrossOn(
   return layings.flatMap(({ side, direction, laying }) => {
     const own = lines.filter((line) => line.side === side);
     if (own.length === 0) return [];
-    const { aftEnd: _end, aftMark: _mark, ...said } = laying;
+    const said = withoutEnds(laying);
     const on = <T extends { readonly station: Typed }>(list: readonly T[]) =>
       list.map((item) => ({
         ...item,
@@ -220,6 +220,11 @@ function acrossOn(
       { ...said, side, direction, readings: on(readings), voids: on(voids), later: on(later) },
     ];
   });
+}
+
+/** Of an edge that lies across, nobody says where its ends were along the boat. */
+function withoutEnds({ aftEnd: _end, aftMark: _mark, ...said }: Placement) {
+  return said;
 }
 
 /** Surveys that a person could have made. */
