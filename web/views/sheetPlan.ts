@@ -37,7 +37,7 @@ export interface PlanDrawing {
 }
 
 const WIDE = 92;
-const TALL = 86;
+const TALL = 72;
 const TO_PORT = { port: 1, centre: 0, starboard: -1 } as const;
 const ROOM = { top: 6, bottom: 9, side: 9 } as const;
 /** Height of a row of names, and about how wide a letter of them is. */

@@ -1,3 +1,4 @@
+import { group } from 'd3';
 import type { Gates } from '../../src/fairing/gates.ts';
 import type { WorkPlan } from '../../src/fairing/plan/plan.ts';
 import { WORK_STEP_WORDS } from '../../src/fairing/workStep.ts';
@@ -128,7 +129,10 @@ export function sheetView(from: SheetFrom): SheetView {
     why,
     asks,
     gates: gates.gates.map(({ asks, answer, passed }) => ({ asks, answer, passed })),
-    causes: gates.causes.map(({ cause, found }) => `${cause}: ${found}`),
+    // By what was found, so that seven that nobody checked take two lines.
+    causes: [...group(gates.causes, ({ found }) => found)].map(
+      ([found, causes]) => `${found}: ${causes.map(({ cause }) => cause).join(', ')}`,
+    ),
     ...(from.outcome !== undefined && { outcome: from.outcome }),
     ...(gates.opposed !== undefined && {
       opposed: `${gates.opposed} ${
