@@ -1,47 +1,30 @@
 import { correctionOf, statementsOf } from '../../src/survey/fold/correctionOf.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
-import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
 import { proposedVoids } from '../../src/survey/features.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { Placement, Typed } from '../../src/survey/survey.ts';
-import type { Device } from '../store/device.svelte.ts';
-import type { HullStore } from '../store/hullStore.svelte.ts';
+import { layAfter, lineOf, statedLays, type LayAct, type LayBody } from '../views/layView.ts';
 import {
-  layAfter,
-  lineOf,
-  statedLays,
-  supportNow,
-  type LayAct,
-  type LayBody,
-} from '../views/layView.ts';
-import { lineProgress, stationRows, walkingOrder, type StationRow } from '../views/readingsView.ts';
+  lineProgress,
+  stationKey,
+  stationRows,
+  walkingOrder,
+  type StationRow,
+} from '../views/readingsView.ts';
+import { DECIDES } from '../views/voidReasons.ts';
 import { goesForward, readWalk, walkAfter, type Walk } from '../views/walk.ts';
 import { plannedOrRead } from '../views/stationsView.ts';
+import { ReadingDesk } from './readingDesk.svelte.ts';
 
-/** Which line and which laying of the edge are being read: chosen by a person, else where work was last, and what is
- *  about to be laid. Lays, lines and stations themselves are in the hull's store. */
-export class LineWalk {
-  protected readonly store: HullStore;
-  protected readonly survey: string;
-  protected readonly device: Device;
-
+/** The readings table along the lines: which line and which laying of the edge are being read, chosen by a person, else
+ *  where work was last, and what is about to be laid. Lays, lines and stations themselves are in the hull's store. */
+export class LineWalk extends ReadingDesk {
   #line = $state.raw<string | undefined>();
   #lay = $state.raw<string | undefined>();
   /** A laying that will be stated with its first reading. */
   #planned = $state.raw<LayBody | undefined>();
 
-  constructor(store: HullStore, survey: string, device: Device) {
-    this.store = store;
-    this.survey = survey;
-    this.device = device;
-  }
-
-  readonly state: SurveyState | undefined = $derived.by(() => this.store.surveyState(this.survey));
-  readonly unit: 'mm' | 'in' = $derived.by(() => this.state?.survey.workUnit ?? this.device.unit);
   readonly #lays = $derived.by(() => statedLays(this.store.standing.standing, this.survey));
-  readonly firstSide: 'port' | 'starboard' = $derived.by(() =>
-    this.device.answers['first side'] === 'starboard' ? 'starboard' : 'port',
-  );
   /** The order that the person walks, set on the device. */
   readonly walk: Walk = $derived.by(() => readWalk(this.device.answers['walk']));
   /** The stations that are planned; those of a survey that came from a file are the ones that it has. */
@@ -55,7 +38,6 @@ export class LineWalk {
     return chosen ?? (last && lineOf(this.lines, last.body)) ?? this.lines[0];
   });
   readonly lays: readonly Placement[] = $derived.by(() => this.laysOf(this.line));
-  /** The placement under the table; absent where its first reading has yet to come. */
   readonly lay: Placement | undefined = $derived.by(() => {
     const planned = this.#plannedHere;
     if (planned !== undefined) {
@@ -65,7 +47,6 @@ export class LineWalk {
     }
     return this.lays.find(({ id }) => id === this.#lay) ?? this.#laysNow.at(-1);
   });
-  /** How the edge lies, as stated or about to be. */
   readonly body: LayBody | undefined = $derived.by(() => {
     const { lay, line } = this;
     const stated = this.#bodyOf(lay);
@@ -73,10 +54,15 @@ export class LineWalk {
     if (this.#plannedHere !== undefined) return this.#plannedHere;
     if (line === undefined) return undefined;
     const before = this.#bodyOf(this.lays.at(-1));
-    if (before !== undefined) return layAfter(before, 'again', line.id, this.lays, this.#support);
+    if (before !== undefined) return layAfter(before, 'again', line.id, this.lays, this.support);
     const last = this.#lays.at(-1)?.body;
-    return last && layAfter(last, 'new line', line.id, [], this.#support);
+    return last && layAfter(last, 'new line', line.id, [], this.support);
   });
+
+  readonly rows: readonly StationRow[] = $derived.by(() => this.rowsOf(this.line, this.lay));
+  readonly place: string = $derived.by(
+    () => `${this.line?.id} ${this.lay?.id ?? `${this.body?.name} ${this.body?.repeat}`}`,
+  );
 
   /** Whether the line under the table is walked from the transom forward. */
   get forward(): boolean {
@@ -94,13 +80,9 @@ export class LineWalk {
     return planned !== undefined && ids.includes(planned.line) ? planned : undefined;
   }
 
-  get #support(): string | undefined {
-    return supportNow(this.store.standing.standing, this.survey);
-  }
-
   /** Lays on what the hull stands on now: nothing more is read on those of before a move of the support. */
   get #laysNow(): readonly Placement[] {
-    const now = this.#support;
+    const now = this.support;
     return this.lays.filter((lay) => {
       const on = this.#bodyOf(lay)?.support;
       return now === undefined || on === undefined || on === now;
@@ -154,7 +136,7 @@ export class LineWalk {
   layAnew(act: Exclude<LayAct, 'new line'>, changes: Partial<LayBody>): void {
     const { body, line } = this;
     if (body === undefined || line === undefined) return;
-    const next = layAfter(body, act, line.id, this.lays, this.#support);
+    const next = layAfter(body, act, line.id, this.lays, this.support);
     this.#planned = withChanges(next, changes);
     this.moved();
   }
@@ -162,6 +144,7 @@ export class LineWalk {
   /** Puts right how this laying was stated. */
   correctLay(changes: Partial<LayBody>): void {
     const { body, lay } = this;
+    this.panel = undefined;
     if (body === undefined) return;
     const next = withChanges(body, changes);
     if (lay === undefined) this.#planned = next;
@@ -173,6 +156,7 @@ export class LineWalk {
   }
 
   planStations(stations: readonly Typed[]): void {
+    this.panel = undefined;
     const standing = this.store.standing.standing;
     const former = standing.filter(
       ({ kind, _id }) => kind === 'survey' && _id.includes(`:${this.survey}:`),
@@ -193,14 +177,27 @@ export class LineWalk {
     ]);
   }
 
-  /** Called when another line, another lay, or one laid anew comes under the table. */
-  protected moved(): void {
-    // The table that is built on this has a cursor to put back; a walk alone has none.
+  /** Takes stations up on this laying beside those that are planned, and goes to the first. They are put off until they
+   *  are read, so that they are listed before anyone leaves; one that is put off already stays as it is. */
+  readAlso(stations: readonly Typed[]): void {
+    const { lay } = this;
+    if (lay === undefined || stations.length === 0) return;
+    const there = this.rows.map(({ key }) => key);
+    const missing = stations.filter(({ mm }) => !there.includes(stationKey(mm)));
+    if (missing.length > 0) {
+      const reason = DECIDES;
+      this.add(missing.map((station) => draftOf('later', { placement: lay.id, station, reason })));
+    }
+    this.panel = undefined;
+    this.cursor = stationKey(stations[0].mm);
+    this.called += 1;
   }
 
-  /** A lay that will be stated with its first reading, or has just been. */
-  protected plan(body: LayBody): void {
+  protected toState(ref: string): Draft | undefined {
+    const { body } = this;
+    if (body === undefined) return undefined;
     this.#planned = body;
+    return draftOf('placement', body, { ref });
   }
 
   protected laysOf(line: HullLine | undefined): readonly Placement[] {
@@ -220,11 +217,6 @@ export class LineWalk {
       forward: this.#goesForward(line),
       workUnit: this.unit,
     });
-  }
-
-  /** What the database says of it is told by `saving`; what it never took is named when the hull is closed. */
-  protected add(drafts: readonly Draft[]): void {
-    this.store.add(drafts, { survey: this.survey }).catch(() => undefined);
   }
 }
 

@@ -2,26 +2,22 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { Entry } from '../../src/book/entry.ts';
 import { beyondEdge } from '../../src/survey/gapRefusal.ts';
 import { correctionOf } from '../../src/survey/fold/correctionOf.ts';
+import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { readBody } from '../../src/survey/kinds/readBody.ts';
-import type { Typed } from '../../src/survey/survey.ts';
+import type { Placement, PlacementAcross } from '../../src/survey/survey.ts';
+import type { Device } from '../store/device.svelte.ts';
+import type { HullStore } from '../store/hullStore.svelte.ts';
 import { pressIs, type Taken } from '../views/burst.ts';
 import { unitDoubt, UNIT_KEPT, type UnitDoubt } from '../views/unitDoubt.ts';
 import { actWords } from '../views/actWords.ts';
 import { gaugesInHand, type GaugeInHand } from '../views/gaugeView.ts';
-import type { LayBody } from '../views/layView.ts';
+import { supportNow } from '../views/layView.ts';
 import { readGap } from '../views/readingText.ts';
 import { asLooks, readTwice, type ReadTwice, type Twin } from '../views/readTwice.ts';
-import {
-  rowBeside,
-  rowToStart,
-  stationKey,
-  type Look,
-  type StationRow,
-} from '../views/readingsView.ts';
-import { DECIDES, PUT_OFF } from '../views/voidReasons.ts';
-import { LineWalk } from './lineWalk.svelte.ts';
+import { rowBeside, rowToStart, type Look, type StationRow } from '../views/readingsView.ts';
+import { PUT_OFF } from '../views/voidReasons.ts';
 
 /** What a cell that was read already is open for. */
 export interface Reopened {
@@ -44,11 +40,46 @@ export interface Burst {
 const AT_STATION: ReadonlySet<string> = new Set(['reading', 'void', 'later']);
 
 export type Panel =
-  'gauge' | 'void' | 'later' | 'lay again' | 'edge moved' | 'this lay' | 'stations' | 'end';
+  | 'gauge'
+  | 'void'
+  | 'later'
+  | 'lay again'
+  | 'edge moved'
+  | 'this lay'
+  | 'stations'
+  | 'lay across'
+  | 'end';
 
-/** The readings table at work: where the cursor stands on the lay under it, what has been typed and not saved, and the
- *  acts that state something of a station. What was stated is in the hull's store and nowhere else. */
-export class ReadingDesk extends LineWalk {
+/** The readings table at work, whether the edge lies along a line or across lines: where the cursor stands on the lay
+ *  under it, what has been typed and not saved, and the acts that state something of a station. What was stated is in
+ *  the hull's store and nowhere else. */
+export abstract class ReadingDesk {
+  protected readonly store: HullStore;
+  protected readonly survey: string;
+  protected readonly device: Device;
+
+  constructor(store: HullStore, survey: string, device: Device) {
+    this.store = store;
+    this.survey = survey;
+    this.device = device;
+  }
+
+  /** The placement under the table; absent where its first reading has yet to come. */
+  abstract readonly lay: Placement | PlacementAcross | undefined;
+  /** How the edge lies, as stated or about to be. */
+  abstract readonly body: BodyOf<'placement'> | BodyOf<'placement across'> | undefined;
+  abstract readonly rows: readonly StationRow[];
+  /** What is under the table, as no other laying of the survey is called. */
+  abstract readonly place: string;
+  /** The draft that states the lay under the table, and what is to be done once it is stated; absent where none is. */
+  protected abstract toState(ref: string): Draft | undefined;
+
+  readonly state: SurveyState | undefined = $derived.by(() => this.store.surveyState(this.survey));
+  readonly unit: 'mm' | 'in' = $derived.by(() => this.state?.survey.workUnit ?? this.device.unit);
+  readonly firstSide: 'port' | 'starboard' = $derived.by(() =>
+    this.device.answers['first side'] === 'starboard' ? 'starboard' : 'port',
+  );
+
   #gauge = $state.raw<string | undefined>();
   cursor = $state.raw<number | undefined>();
   reopened = $state.raw<Reopened | undefined>();
@@ -73,7 +104,6 @@ export class ReadingDesk extends LineWalk {
   readonly gauge: GaugeInHand = $derived.by(
     () => this.gauges.find(({ id }) => id !== undefined && id === this.#gauge) ?? this.gauges[0],
   );
-  readonly rows: readonly StationRow[] = $derived.by(() => this.rowsOf(this.line, this.lay));
   readonly row: StationRow | undefined = $derived.by(
     () => this.rows.find(({ key }) => key === this.cursor) ?? rowToStart(this.rows),
   );
@@ -149,7 +179,7 @@ export class ReadingDesk extends LineWalk {
       this.#state((placement) => {
         const body: BodyOf<'reading'> = {
           placement,
-          station: row.station,
+          ...whereIs(row),
           gap: read.gap,
           unit: read.unit,
           look: reopened?.look ?? 1,
@@ -172,10 +202,9 @@ export class ReadingDesk extends LineWalk {
     const read = readGap(this.text(row), this.gauge, this.lay ?? this.#reach(), this.unit);
     if (read.is !== 'gap') return false;
     const look = Math.max(0, ...first.looks.map(({ reading }) => reading.look)) + 1;
-    const { station } = first;
-    const facts = this.#gaugeFacts();
+    const facts = { ...whereIs(first), ...this.#gaugeFacts() };
     this.#state((placement) =>
-      draftOf('reading', { placement, station, gap: read.gap, unit: read.unit, look, ...facts }),
+      draftOf('reading', { placement, gap: read.gap, unit: read.unit, look, ...facts }),
     );
     this.restore(row);
     this.#taken = { at, cell: this.#cell(first) };
@@ -214,7 +243,7 @@ export class ReadingDesk extends LineWalk {
   takeNext(row: StationRow, next: StationRow): void {
     const second = row.looks.at(-1);
     if (second === undefined) return;
-    this.#again(second, { station: next.station, look: 1 }, 'of the next station');
+    this.#again(second, { ...whereIs(next), look: 1 }, 'of the next station');
     this.keepBurst();
     const after = rowBeside(this.rows, next.key, 1);
     if (after !== undefined) this.goTo(after);
@@ -264,9 +293,10 @@ export class ReadingDesk extends LineWalk {
     const { lay } = this;
     if (lay === undefined) return;
     const { station, gap, look: nth } = look.reading;
+    const { line } = look.reading as { readonly line?: string };
     const body: BodyOf<'reading'> = read?.ok
       ? read.body
-      : { placement: lay.id, station, gap, look: nth };
+      : { placement: lay.id, station, gap, look: nth, ...(line !== undefined && { line }) };
     this.add([correctionOf(standing, [source], 'reading', { ...body, ...changes }, why)]);
   }
 
@@ -301,24 +331,6 @@ export class ReadingDesk extends LineWalk {
     this.#unread('later', row, reason, row.state === 'later' ? row.sources : []);
   }
 
-  /** Takes stations up on this laying beside those that are planned, and goes to the first. They are put off until they
-   *  are read, so that they are listed before anyone leaves; one that is put off already stays as it is. */
-  readAlso(stations: readonly Typed[]): void {
-    const { lay } = this;
-    if (lay === undefined || stations.length === 0) return;
-    const there = this.rows.map(({ key }) => key);
-    const missing = stations.filter(({ mm }) => !there.includes(stationKey(mm)));
-    if (missing.length > 0) {
-      const reason = DECIDES;
-      this.add(
-        missing.map((station) => this.#draft('later', { placement: lay.id, station, reason }, [])),
-      );
-    }
-    this.panel = undefined;
-    this.cursor = stationKey(stations[0].mm);
-    this.called += 1;
-  }
-
   /** Whether a station lies past the ends of the straightedge as it is laid. */
   beyond(row: StationRow): boolean {
     return beyondEdge(row.station, this.lay ?? this.#reach()) !== undefined;
@@ -330,9 +342,7 @@ export class ReadingDesk extends LineWalk {
     reason: string,
     struck: readonly string[],
   ): void {
-    this.#state((placement) =>
-      this.#draft(kind, { placement, station: row.station, reason }, struck),
-    );
+    this.#state((placement) => this.#draft(kind, { placement, ...whereIs(row), reason }, struck));
     this.restore(row);
     this.saveAndGo(row, 1);
   }
@@ -358,7 +368,8 @@ export class ReadingDesk extends LineWalk {
     this.panel = undefined;
   }
 
-  protected override moved(): void {
+  /** Called when another lay, or one laid anew, comes under the table. */
+  protected moved(): void {
     this.called += 1;
     this.cursor = undefined;
     this.reopened = undefined;
@@ -366,19 +377,8 @@ export class ReadingDesk extends LineWalk {
     this.#taken = undefined;
   }
 
-  override correctLay(changes: Partial<LayBody>): void {
-    super.correctLay(changes);
-    this.panel = undefined;
-  }
-
-  override planStations(stations: readonly Typed[]): void {
-    super.planStations(stations);
-    this.panel = undefined;
-  }
-
   #cell(row: StationRow): string {
-    const body = this.body;
-    return `${this.line?.id} ${this.lay?.id ?? `${body?.name} ${body?.repeat}`} ${row.key}`;
+    return `${this.place} ${row.line ?? ''} ${row.key}`;
   }
 
   /** What of a laying that is not stated yet decides which gaps can be. */
@@ -386,11 +386,12 @@ export class ReadingDesk extends LineWalk {
     const { body } = this;
     const edge = this.store.hull.straightedges.find(({ id }) => id === body?.edge);
     const long = body?.edgeLength ?? edge?.length;
+    const { aftEnd } = (body ?? {}) as Partial<BodyOf<'placement'>>;
     return {
       ...(body !== undefined && { held: body.held }),
       ...(body?.block !== undefined && { block: body.block.mm }),
       ...(long !== undefined && { edgeLength: long.mm }),
-      ...(body?.aftEnd !== undefined && { aftEnd: body.aftEnd.mm }),
+      ...(aftEnd !== undefined && { aftEnd: aftEnd.mm }),
     };
   }
 
@@ -412,13 +413,27 @@ export class ReadingDesk extends LineWalk {
 
   /** States something of the lay, and the lay itself where this is its first. */
   #state(make: (placement: string) => Draft): void {
-    const { lay, body } = this;
+    const { lay } = this;
     if (lay !== undefined) {
       this.add([make(lay.id)]);
       return;
     }
-    if (body === undefined) return;
-    this.add([draftOf('placement', body, { ref: 'lay' }), make('lay')]);
-    this.plan(body);
+    const laying = this.toState('lay');
+    if (laying !== undefined) this.add([laying, make('lay')]);
   }
+
+  /** Id of what the hull stands on now. */
+  protected get support(): string | undefined {
+    return supportNow(this.store.standing.standing, this.survey);
+  }
+
+  /** What the database says of it is told by `saving`; what it never took is named when the hull is closed. */
+  protected add(drafts: readonly Draft[]): void {
+    this.store.add(drafts, { survey: this.survey }).catch(() => undefined);
+  }
+}
+
+/** Where a row is: its station, and its line where the edge lies across lines. */
+function whereIs({ station, line }: StationRow) {
+  return { station, ...(line !== undefined && { line }) };
 }

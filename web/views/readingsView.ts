@@ -18,7 +18,9 @@ export interface StationRow {
   /** Micrometres: the same station typed in two units is one. */
   readonly key: number;
   readonly station: Typed;
-  /** "12", with its unit only where that is not the column's. */
+  /** Id of the line, where the edge lies across lines. */
+  readonly line?: string;
+  /** "12", with its unit only where that is not the column's; across lines the name of the line. */
   readonly label: string;
   readonly state: 'empty' | 'read' | 'void' | 'later';
   /** In turn; none unless `read`. */
