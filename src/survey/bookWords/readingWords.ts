@@ -1,5 +1,6 @@
 import type { BodyOf } from '../kinds/kinds.ts';
 import { readLength } from '../readingText.ts';
+import { listed } from '../sentence.ts';
 import type { Typed } from '../survey.ts';
 import { readUnit, showUnit } from '../units.ts';
 import { withUnit } from '../withUnit.ts';
@@ -30,10 +31,23 @@ export const placementAcrossWords: Wording<'placement across'> = {
   words: (body, said) =>
     sentenceOf(
       `Edge laid across the lines to ${body.side}, ${body.direction}, ${nthWords(body)}`,
-      [...layingWords(body, said, 'outboard'), ...gaugeWords(body, said)],
+      [
+        ...crossesWords(body, said),
+        ...layingWords(body, said, 'outboard'),
+        ...gaugeWords(body, said),
+      ],
       body.notes,
     ),
 };
+
+/** "to cross P150 and P300 at 600 mm"; on the diagonal each line has its own station. */
+function crossesWords({ crosses = [] }: BodyOf<'placement across'>, { unit, names }: Said) {
+  if (crosses.length === 0) return [];
+  const at = crosses.map(({ station }) => withUnit(station, unit));
+  const one = at.every((station) => station === at[0]);
+  const lines = crosses.map(({ line }, i) => names.line(line) + (one ? '' : ` at ${at[i]}`));
+  return [`to cross ${listed(lines)}${one ? ` at ${at[0]}` : ''}`];
+}
 
 function nthWords({ name, repeat }: BodyOf<'placement' | 'placement across'>): string {
   return `laying ${name}${repeat === 1 ? '' : `, repeat ${repeat}`}`;

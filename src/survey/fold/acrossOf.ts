@@ -2,9 +2,10 @@ import type { BodyOf } from '../kinds/kinds.ts';
 import type { PlacementAcross } from '../survey.ts';
 import type { Act } from './actsOf.ts';
 import type { HullState } from './hullOf.ts';
-import { danglingOf, layingOf } from './laying.ts';
+import { danglingOf, isThere, layingOf } from './laying.ts';
 import type { Stated } from './readStanding.ts';
 import { readingsOf } from './readingsOf.ts';
+import { repeatBeside } from './repeatBeside.ts';
 import type { Disagreement, Unused } from './report.ts';
 import { firstStated, thingsOf } from './thingsOf.ts';
 
@@ -49,6 +50,11 @@ export function acrossOf({ stated, acts, hull, periodOf }: AcrossIn): AcrossOut 
       setAside.push({ id: act.source, kind: act.act, reason });
       continue;
     }
+    const gauge = act.act === 'reading' ? act.body.gauge : undefined;
+    if (gauge !== undefined && !isThere(hull.gauges, gauge)) {
+      const reason = 'its gauge does not stand or has not arrived; the reading counts without it';
+      setAside.push({ id: act.source, kind: act.act, reason });
+    }
     const byLine = own.get(thing.id) ?? new Map<string, Act[]>();
     byLine.set(line.id, [...(byLine.get(line.id) ?? []), act]);
     own.set(thing.id, byLine);
@@ -57,22 +63,18 @@ export function acrossOf({ stated, acts, hull, periodOf }: AcrossIn): AcrossOut 
   for (const { id, shown } of things.list) {
     const { side, direction, name } = shown.body;
     const where = `${side}, ${direction} placement ${name}`;
-    const twins = across.filter(
-      (other) => other.side === side && other.direction === direction && other.name === name,
+    const { repeat, twin } = repeatBeside(
+      shown.body,
+      across.filter((other) => other.side === side && other.direction === direction),
+      things.list.flatMap(({ shown: { body } }) =>
+        body.side === side && body.direction === direction ? [body] : [],
+      ),
     );
-    const twin = twins.find(({ repeat }) => repeat === shown.body.repeat);
     if (twin !== undefined) {
       const about = `${where}: two bear repeat ${shown.body.repeat}`;
-      disagreements.push({ about, entries: [twin.id, id] });
+      disagreements.push({ about, entries: [twin, id] });
     }
-    const stated = things.list.flatMap(({ shown: { body } }) =>
-      body.side === side && body.direction === direction && body.name === name ? [body.repeat] : [],
-    );
-    const repeat =
-      twin === undefined
-        ? shown.body.repeat
-        : Math.max(...stated, ...twins.map((other) => other.repeat)) + 1;
-    setAside.push(...danglingOf(shown, hull, periodOf(shown.body)));
+    setAside.push(...danglingOf('placement across', shown, hull, periodOf(shown.body)));
     const parts = [...(own.get(id) ?? [])].map(([line, list]) => {
       const of = hull.lines.find((each) => each.id === line)?.name ?? line;
       return { line, ...readingsOf(list, hull.gauges, 'hand', `${where}, line ${of}`) };

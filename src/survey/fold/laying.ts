@@ -41,6 +41,7 @@ export function layingOf(
 
 /** References of a placement that lead nowhere: it stands all the same, but reads as if they were not stated. */
 export function danglingOf(
+  kind: 'placement' | 'placement across',
   { id, body }: Stated<'placement'> | Stated<'placement across'>,
   hull: HullState,
   period: number | undefined,
@@ -52,7 +53,7 @@ export function danglingOf(
   ];
   return lost.map((what) => ({
     id,
-    kind: 'placement',
+    kind,
     reason: `its ${what} does not stand or has not arrived; the placement counts without it`,
   }));
 }

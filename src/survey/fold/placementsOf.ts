@@ -6,6 +6,7 @@ import { keptLogs } from './keptLogs.ts';
 import { danglingOf, isThere, layingOf } from './laying.ts';
 import type { Stated } from './readStanding.ts';
 import { readingsOf } from './readingsOf.ts';
+import { repeatBeside } from './repeatBeside.ts';
 import type { Disagreement, Unused } from './report.ts';
 import { firstStated, thingsOf } from './thingsOf.ts';
 
@@ -75,23 +76,17 @@ export function placementsOf({
       continue;
     }
     const beside = byLine.get(line.id) ?? [];
-    const twins = beside.filter((other) => other.name === shown.body.name);
-    const twin = twins.find((other) => other.repeat === shown.body.repeat);
     const where = `${line.name}, placement ${shown.body.name}`;
+    const { repeat, twin } = repeatBeside(
+      shown.body,
+      beside,
+      things.list.flatMap(({ shown: { body } }) => (line.ids.includes(body.line) ? [body] : [])),
+    );
     if (twin !== undefined) {
-      disagreements.push({
-        about: `${where}: two bear repeat ${shown.body.repeat}`,
-        entries: [twin.id, id],
-      });
+      const about = `${where}: two bear repeat ${shown.body.repeat}`;
+      disagreements.push({ about, entries: [twin, id] });
     }
-    const repeat =
-      twin === undefined
-        ? shown.body.repeat
-        : Math.max(
-            ...twins.map((other) => other.repeat),
-            ...repeatsStated(things.list, line.ids, shown.body.name),
-          ) + 1;
-    setAside.push(...danglingOf(shown, hull, periodOf(shown.body)));
+    setAside.push(...danglingOf('placement', shown, hull, periodOf(shown.body)));
     const read = readingsOf(actsBy.get(id) ?? [], hull.gauges, measured, where);
     disagreements.push(...read.disagreements);
     const log = kept.logs.get(id);
@@ -124,15 +119,4 @@ function endsOf({ aftEnd, aftMark }: BodyOf<'placement'>) {
     ...(aftEnd !== undefined && { aftEnd: aftEnd.mm }),
     ...(aftMark !== undefined && { aftMark }),
   };
-}
-
-/** Repeats that anyone stated for a name on a line, so that one that must give way takes none of them. */
-function repeatsStated(
-  list: readonly { readonly shown: Stated<'placement'> }[],
-  lineIds: readonly string[],
-  name: string,
-): readonly number[] {
-  return list
-    .filter(({ shown }) => shown.body.name === name && lineIds.includes(shown.body.line))
-    .map(({ shown }) => shown.body.repeat);
 }

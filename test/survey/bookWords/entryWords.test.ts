@@ -148,6 +148,24 @@ describe('the words of an entry', () => {
       Object.assign(KIND_WORDS, { [kind]: kept });
     }
   });
+
+  it('say once at which station the edge crosses several lines, and on the diagonal at which each', () => {
+    const [line] = entries.filter(({ kind }) => kind === 'line');
+    const laid = (direction: string, stations: readonly number[]) =>
+      wordsOf('placement across', {
+        side: 'port',
+        direction,
+        name: '1',
+        repeat: 1,
+        held: 'resting',
+        crosses: [line, line].map(({ _id }, i) => ({
+          line: _id,
+          station: { mm: stations[i], text: `${stations[i]} mm` },
+        })),
+      }).words;
+    expect(laid('athwart', [600, 600])).toMatch(/to cross \S+ and \S+ at 600 mm,/);
+    expect(laid('diagonal', [600, 900])).toMatch(/to cross \S+ at 600 mm and \S+ at 900 mm,/);
+  });
 });
 
 describe('the words of a strike', () => {

@@ -75,6 +75,18 @@ describe('placements across in a fold', () => {
     for (const { reason: why } of setAside) expect(why).toMatch(reason);
   });
 
+  it('count without a straightedge or a gauge that has not arrived, and are named by their own kind', () => {
+    const { survey, setAside } = fold(entries.filter(({ kind }) => kind !== 'straightedge'));
+    expect(survey.across?.[0]?.readings).toHaveLength(2);
+    expect(setAside.map(({ kind }) => kind)).toEqual(['placement across']);
+    expect(setAside[0]?.reason).toMatch(/its straightedge does not stand/);
+    const gaugeless = fold(changed('reading', (body) => ({ ...body, gauge: 'h:0:none' })));
+    expect(gaugeless.survey.across?.[0]?.readings).toHaveLength(2);
+    expect(gaugeless.setAside.map(({ reason }) => reason)).toEqual([
+      'its gauge does not stand or has not arrived; the reading counts without it',
+    ]);
+  });
+
   it('keep both of two that bear one name and repeat, and list them as a disagreement', () => {
     const twin = entries.find(({ kind }) => kind === 'placement across');
     if (twin === undefined) throw new Error('no placement across');

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import across from '../../../fixtures/book/kinds-v1-across.json' with { type: 'json' };
 import causes from '../../../fixtures/book/kinds-v1-causes.json' with { type: 'json' };
+import crosses from '../../../fixtures/book/kinds-v1-crosses.json' with { type: 'json' };
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import hull from '../../../fixtures/book/kinds-v1-hull.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
@@ -32,7 +33,21 @@ const read = (value: unknown) => {
 const first = fixture.entries.map(read);
 const entries = [
   ...first,
-  ...[work, edge, log, panel, photo, seasons, signature, hull, weights, trial, causes, across]
+  ...[
+    work,
+    edge,
+    log,
+    panel,
+    photo,
+    seasons,
+    signature,
+    hull,
+    weights,
+    trial,
+    causes,
+    across,
+    crosses,
+  ]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),
 ];
