@@ -1,176 +1,148 @@
 import { parseArgs } from 'node:util';
-import { chords, chordsOn, hollow, hump } from '../src/fit/departures.ts';
 import { areasOf } from '../src/fit/surface/areas.ts';
 import { bestPlane } from '../src/fit/surface/bestPlane.ts';
-import { fitPanel } from '../src/fit/surface/fitPanel.ts';
+import { fitPanel, type Panel } from '../src/fit/surface/fitPanel.ts';
 import { breadth, panelMap } from '../src/fit/surface/panelMap.ts';
-import type { PanelPlacement } from '../src/fit/surface/panelReadings.ts';
 import { twistOf } from '../src/fit/surface/twist.ts';
 import { normalsOf } from './noise.ts';
+import {
+  ACROSS,
+  cornerOf,
+  kindOf,
+  LEAST_ACROSS,
+  LINES,
+  largest,
+  OVER,
+  readings,
+  SHAPES,
+  STATIONS,
+  STRETCH,
+  TOLERANCE,
+  TWIST,
+  type Across,
+  type Surface,
+} from './surfaces.ts';
 
 const USAGE = `npm run -s study:surface -- [--panels N] [--seed N]
-  --panels  seeded panels of each shape for the intervals, and again for what is proven at exactly the tolerance
+  --panels  seeded panels a row, each once with a departure of exactly the tolerance and once with one of 2.4 times that
   --seed    another set of reading errors
 `;
 
-const TOLERANCE = 1.5;
-const OVER = 1500;
-const LINES = [150, 300, 450, 600, 750];
-const STATIONS = Array.from({ length: 13 }, (_, i) => 125 * i);
-const STRETCH = [0, 1500] as const;
-const LAST = LINES.length - 1;
-/** Station on the innermost line and on the outermost: three athwart and two diagonals. */
-const ACROSS = [
-  [125, 125],
-  [750, 750],
-  [1375, 1375],
-  [500, 1000],
-  [1250, 250],
-] as const;
 const NOISES = [0.1, 0.2];
+/** A departure that is large enough to be found on every panel: its depth as told is held against it. */
+const FOUND = 2.4;
+const QUESTION = { tolerance: TOLERANCE, over: OVER };
+const COLUMNS = ['twist', 'map', 'depth', 'proven at T'] as const;
+const WIDE = 38;
 
-type Surface = (x: number, y: number) => number;
-
-const bell =
-  (at: readonly [number, number], reach: readonly [number, number]): Surface =>
-  (x, y) =>
-    Math.exp(-(((x - at[0]) / reach[0]) ** 2) - ((y - at[1]) / reach[1]) ** 2);
-
-/** Shapes whose largest departure is scaled to what is asked; each of the sign that its name says. */
-const SHAPES: Readonly<Record<string, Surface>> = {
-  'round hollow': (x, y) => -bell([600, 450], [280, 220])(x, y),
-  'hollow at the chine, aft': (x, y) => -bell([300, 700], [250, 250])(x, y),
-  'trough fore and aft': (_, y) => -Math.exp(-(((y - 450) / 200) ** 2)),
-  'trough athwart': (x) => -Math.exp(-(((x - 700) / 300) ** 2)),
-  'round hump': bell([800, 400], [300, 250]),
-  'two hollows': (x, y) =>
-    -bell([400, 350], [220, 200])(x, y) - bell([1100, 600], [220, 200])(x, y),
-};
-const TWIST: Surface = (x, y) => 1.5e-6 * x * y;
+type Counts = Readonly<Record<(typeof COLUMNS)[number], number>> & { readonly of: number };
 
 const { panels, seed } = read();
-process.stdout.write(
-  `T = ${TOLERANCE} mm over ${OVER}; ${LINES.length} lines by ${STATIONS.length} stations, 3 athwart and 2 diagonals; ${panels} seeded panels a row, seed ${seed}; every panel is also twisted\n`,
+print(
+  `T = ${TOLERANCE} mm over ${OVER}; ${LINES.length} lines by ${STATIONS.length} stations, 3 placements athwart and 2 on diagonals; ${panels} seeded panels a row, seed ${seed}; every panel is also twisted.`,
+);
+print(
+  `Per cent of panels whose 95 % interval holds the twist, of places whose height it holds, of areas whose depth of ${FOUND} T it holds; and of panels on which an area of exactly T is said to be proven.`,
 );
 for (const noise of NOISES) {
-  const total = { twist: 0, place: 0, wrong: 0, count: 0 };
-  Object.entries(SHAPES).forEach(([name, shape], s) => {
-    const scale = TOLERANCE / largest(shape);
-    const surface: Surface = (x, y) => scale * shape(x, y) + TWIST(x, y);
-    const found = study(surface, noise * TOLERANCE, [seed, s, Math.round(100 * noise)]);
-    total.twist += found.twist;
-    total.place += found.place;
-    total.wrong += found.wrong;
-    total.count += panels;
-    say(`noise ${noise} T, ${name}`, found, panels);
-  });
-  say(`noise ${noise} T, all`, total, total.count);
-}
-
-interface Found {
-  readonly twist: number;
-  readonly place: number;
-  readonly wrong: number;
-}
-
-function say(what: string, { twist, place, wrong }: Found, of: number): void {
-  const percent = (count: number) => `${((100 * count) / of).toFixed(1)} %`;
-  process.stdout.write(
-    `${what}: 95 % intervals hold the twist ${percent(twist)}, the map ${percent(place)}; an area of exactly T proven ${percent(wrong)}\n`,
+  print(
+    `\n${`readings good to ${noise} T`.padEnd(WIDE)}${COLUMNS.map((name) => name.padStart(13)).join('')}`,
   );
+  const rows = Object.entries(SHAPES).map(([name, shape], s) => {
+    const counts = study(shape, noise * TOLERANCE, ACROSS, [seed, s, Math.round(100 * noise)]);
+    say(name, counts);
+    return counts;
+  });
+  say('all', together(rows));
+  say(
+    'round hollow, 2 athwart and 1 diagonal',
+    study(SHAPES['round hollow'], noise * TOLERANCE, LEAST_ACROSS, [
+      seed,
+      rows.length,
+      Math.round(100 * noise),
+    ]),
+  );
+}
+
+function together(rows: readonly Counts[]): Counts {
+  return rows.reduce((a, b) => ({
+    twist: a.twist + b.twist,
+    map: a.map + b.map,
+    depth: a.depth + b.depth,
+    'proven at T': a['proven at T'] + b['proven at T'],
+    of: a.of + b.of,
+  }));
+}
+
+function say(what: string, counts: Counts): void {
+  const percent = (count: number) => ((100 * count) / counts.of).toFixed(1).padStart(13);
+  print(`${what.padEnd(WIDE)}${COLUMNS.map((name) => percent(counts[name])).join('')}`);
+}
+
+function print(line: string): void {
+  process.stdout.write(`${line}\n`);
 }
 
 /** How often intervals hold the truth, and how often a departure of exactly the tolerance is proven to be beyond it. */
-function study(surface: Surface, u: number, keys: readonly number[]): Found {
-  const x = STATIONS;
-  const nodes = LINES.flatMap((y, i) => x.map((at) => ({ x: at, y, i })));
+function study(
+  shape: Surface,
+  u: number,
+  across: readonly Across[],
+  keys: readonly number[],
+): Counts {
+  const unit = TOLERANCE / largest(shape);
+  const scaled =
+    (times: number): Surface =>
+    (x, y) =>
+      times * unit * shape(x, y) + TWIST(x, y);
+  const surface = scaled(1);
+  const corner = cornerOf(surface);
+  const truth = departures(surface);
+  const kind = kindOf(shape);
+  const counts = { twist: 0, map: 0, depth: 0, 'proven at T': 0, of: panels };
+  for (let run = 0; run < panels; run++) {
+    const panel = fitted(surface, u, across, [...keys, run]);
+    const turned = twistOf(panel, STRETCH, QUESTION);
+    if (turned && Math.abs(turned.corner - corner) <= 1.96 * turned.cornerU) counts.twist++;
+    const map = panelMap(panel, STRETCH, { columns: STATIONS.length, between: 0 });
+    const held = truth.filter((z, i) => Math.abs(map.z[i] - z) <= 1.96 * map.u[i]).length;
+    counts.map += held / truth.length;
+    if (areasOf(panel, STRETCH, QUESTION).areas.some(({ proven }) => proven))
+      counts['proven at T']++;
+    const larger = areasOf(fitted(scaled(FOUND), u, across, [...keys, run, 1]), STRETCH, QUESTION);
+    const [found] = larger.areas
+      .filter((area) => area.kind === kind)
+      .sort((a, b) => b.size - a.size);
+    // One that is not found tells no depth, and holds nothing.
+    if (found && Math.abs(found.size - FOUND * TOLERANCE) <= 1.96 * found.u) counts.depth++;
+  }
+  return counts;
+}
+
+function fitted(
+  surface: Surface,
+  u: number,
+  across: readonly Across[],
+  keys: readonly number[],
+): Panel {
+  const panel = fitPanel(LINES, readings(surface, u, across, normalsOf(...keys)), 10 * TOLERANCE);
+  if (!panel.ok) throw new Error(panel.reason);
+  return panel;
+}
+
+/** Heights off the best plane at every station of every line. */
+function departures(surface: Surface): Float64Array {
   const lines = Float64Array.from(LINES);
+  const nodes = LINES.flatMap((y, i) => STATIONS.map((x) => ({ x, y, weight: breadth(lines, i) })));
   const flatten = bestPlane(
     nodes.map((n) => n.x),
     nodes.map((n) => n.y),
-    nodes.map((n) => breadth(lines, n.i)),
+    nodes.map((n) => n.weight),
     false,
   );
-  const truth = Float64Array.from(nodes, (n) => surface(n.x, n.y));
-  flatten(truth);
-  const corner = cornerOf(surface);
-  let [twist, place, wrong] = [0, 0, 0];
-  for (let run = 0; run < panels; run++) {
-    const panel = fitPanel(LINES, readings(surface, u, normalsOf(...keys, run)), 10 * TOLERANCE);
-    if (!panel.ok) throw new Error(panel.reason);
-    const question = { tolerance: TOLERANCE, over: OVER };
-    const turned = twistOf(panel, STRETCH, question);
-    if (turned && Math.abs(turned.corner - corner) <= 1.96 * turned.cornerU) twist++;
-    const map = panelMap(panel, STRETCH, { columns: x.length, between: 0 });
-    const held = truth.filter((z, i) => Math.abs(map.z[i] - z) <= 1.96 * map.u[i]).length;
-    place += held / truth.length;
-    if (areasOf(panel, STRETCH, question).areas.some(({ proven }) => proven)) wrong++;
-  }
-  return { twist, place, wrong };
-}
-
-/** The largest departure under a straightedge fore and aft or athwart, on a finer grid than is judged. */
-function largest(surface: Surface): number {
-  const on = chords(0, 1500, OVER, { count: 300 });
-  const across = chordsOn(LINES, OVER);
-  let most = 0;
-  const look = (z: Float64Array, own: typeof on) => {
-    most = Math.max(most, ...hollow(z, own), ...hump(z, own));
-  };
-  // What counts of a shape of one sign is its own kind; the dips beside a hump, or shoulders of a hollow, are less.
-  for (const y of LINES)
-    look(
-      Float64Array.from(on.x, (x) => surface(x, y)),
-      on,
-    );
-  for (const x of on.x)
-    look(
-      Float64Array.from(LINES, (y) => surface(x, y)),
-      across,
-    );
-  return most;
-}
-
-/** The fourth corner off the plane of the three others, by the least-squares slopes of the outer and inner lines. */
-function cornerOf(surface: Surface): number {
-  const slope = (y: number) => {
-    let sum = 0;
-    let squares = 0;
-    for (let k = 0; k < 3000; k++) {
-      const x = 0.25 + 0.5 * k - 750;
-      sum += x * surface(x + 750, y);
-      squares += x * x;
-    }
-    return sum / squares;
-  };
-  return (slope(LINES[LAST]) - slope(LINES[0])) * 1500;
-}
-
-function readings(surface: Surface, u: number, normal: () => number): PanelPlacement[] {
-  const lay = (line: readonly number[], x: readonly number[]): PanelPlacement => {
-    const [a, b] = [normal(), 1e-3 * normal()];
-    const along = (k: number) => a + b * (x[k] + LINES[line[k]]);
-    return {
-      line,
-      x,
-      gap: x.map((at, k) => along(k) - surface(at, LINES[line[k]]) + u * normal()),
-      u: x.map(() => u),
-    };
-  };
-  return [
-    ...LINES.map((_, i) =>
-      lay(
-        STATIONS.map(() => i),
-        STATIONS,
-      ),
-    ),
-    ...ACROSS.map(([inner, outer]) =>
-      lay(
-        LINES.map((_, i) => i),
-        LINES.map((y) => inner + ((outer - inner) * (y - LINES[0])) / (LINES[LAST] - LINES[0])),
-      ),
-    ),
-  ];
+  const z = Float64Array.from(nodes, (n) => surface(n.x, n.y));
+  flatten(z);
+  return z;
 }
 
 function read(): { panels: number; seed: number } {

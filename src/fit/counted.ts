@@ -49,3 +49,13 @@ export function sizesTold(all: readonly Accounts[], counted: Counted): Omit<Coun
   if (counted.typical !== 'both as they stand') return counted;
   return { hollows: all.map((a) => a.hollow), humps: all.map((a) => a.hump) };
 }
+
+/** The same of a profile that is no draw, under the account that was taken of the draws. */
+export function toldUnder(
+  { hollow, hump, hollowLeft, humpLeft }: Accounts,
+  typical: Counted['typical'],
+): { readonly hollow: Float64Array; readonly hump: Float64Array } {
+  if (typical === 'hollows first') return { hollow, hump: humpLeft };
+  if (typical === 'humps first') return { hollow: hollowLeft, hump };
+  return { hollow, hump };
+}

@@ -65,6 +65,37 @@ function answerOf({ out }: Run): Answer {
   return JSON.parse(out) as Answer;
 }
 
+describe('aftrun assess of the story of the twisted panel (invented)', () => {
+  const story = 'stories/twisted-panel.csv';
+
+  it('calls every line fair and the port panel twisted, and leads to the stands before filler', async () => {
+    const { status, out, err } = await aftrun('assess', story);
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    const words = out.replace(/\s+/g, ' ');
+    const [lines, surface] = words.split('How sure, and why')[0].split('Each side as one surface');
+    expect(lines.match(/: fair\b|\bfair\b/gi)?.length).toBeGreaterThanOrEqual(8);
+    expect(lines).not.toMatch(/\b(hook|rocker|undecided)\b/i);
+    expect(surface).toMatch(/Twisted: port, lines P150, P300, P450 and P600/);
+    expect(surface).toMatch(
+      /the fourth corner off the plane of the other three by \d(\.\d)? mm ± \d/,
+    );
+    expect(surface).toMatch(/Fill nothing yet: one stand too high or too low twists a bottom/);
+    expect(surface).toMatch(/filling line by line does not take it out/);
+    expect(surface).toMatch(/qualified marine surveyor/);
+  });
+
+  it('tells in --json a twist that holds the 5 mm the panel was made with', async () => {
+    const found = JSON.parse((await aftrun('assess', story, '--json')).out) as {
+      lines: { verdict: string[] }[];
+      panels: { side: string; twist: { verdict: string; corner: number; cornerU: number } }[];
+    };
+    expect(found.lines.map(({ verdict }) => verdict)).toEqual(Array(8).fill(['fair']));
+    const port = found.panels.find(({ side }) => side === 'port')?.twist;
+    expect(port?.verdict).toBe('twisted');
+    expect(Math.abs((port?.corner ?? NaN) - 5)).toBeLessThan(1.96 * (port?.cornerU ?? NaN));
+  });
+});
+
 describe('aftrun assess --json', () => {
   it('prints one object with the promised keys and types, and nothing else', async () => {
     const run = await aftrun(

@@ -1,8 +1,9 @@
 import { accounts, type Accounts } from '../account.ts';
-import { countedIn, sizesTold } from '../counted.ts';
+import { countedIn, sizesTold, toldUnder } from '../counted.ts';
 import { chordsOn, type Chords } from '../departures.ts';
 import { pairedMoments } from '../pairedMoments.ts';
 import { row } from '../row.ts';
+import { areaSize } from './areaSize.ts';
 import type { Panel } from './fitPanel.ts';
 import { readStretches, readThere } from './readStretches.ts';
 
@@ -72,17 +73,24 @@ export interface AreaCounts {
   readonly surety: Readonly<Record<AreaKind, Float64Array>>;
   /** Mean size, as told, the way that shows the most. */
   readonly means: Readonly<Record<AreaKind, Float64Array>>;
-  /** Its size and uncertainty at a place, and that way. */
+  /** Where in an area the mean is largest, its size and uncertainty there, and that way. */
   readonly told: (
     kind: AreaKind,
-    place: number,
-  ) => { readonly size: number; readonly u: number; readonly way: Way };
+    places: readonly number[],
+  ) => { readonly place: number; readonly size: number; readonly u: number; readonly way: Way };
+}
+
+/** What a profile shows of the mean surface, and of that with what its smoothing leaves out put back. */
+export interface OfMean {
+  readonly mean: Accounts;
+  readonly restored: Accounts;
 }
 
 /** `kept`: of every profile, what each draw shows. */
 export function countPlaces(
   profiles: readonly ProfileOn[],
   kept: readonly (readonly Accounts[])[],
+  ofMean: readonly OfMean[],
   { n, m }: AreaGrid,
   tolerance: number,
 ): AreaCounts {
@@ -101,20 +109,35 @@ export function countPlaces(
     largest(draws.hump, counts.humps, places);
     keepMost(means.hollow, from.hollow, sizes.hollows, places, p);
     keepMost(means.hump, from.hump, sizes.humps, places, p);
-    return { hollow: sizes.hollows, hump: sizes.humps };
+    return { hollow: sizes.hollows, hump: sizes.humps, typical: counts.typical };
   });
   return {
     ...sharesOf(draws, size, tolerance),
     surety: { hollow: sure(draws.hollow, tolerance), hump: sure(draws.hump, tolerance) },
     means,
-    told(kind, place) {
+    told(kind, area) {
+      const place = area.reduce((a, b) => (means[kind][b] > means[kind][a] ? b : a));
       const p = from[kind][place];
       const { way, places } = profiles[p];
       const at = places.indexOf(place);
+      const { typical } = told[p];
       const { mean, deviation } = pairedMoments(told[p][kind].map((draw) => draw[at]));
-      return { size: mean, u: deviation, way };
+      const found = {
+        mean,
+        deviation,
+        ofMean: toldUnder(ofMean[p].mean, typical)[kind][at],
+        ofRestored: toldUnder(ofMean[p].restored, typical)[kind][at],
+        sought: pairedMoments(draws[kind].map((draw) => most(draw, area))).mean,
+      };
+      return { place, way, ...areaSize(found) };
     },
   };
+}
+
+function most(draw: Float64Array, places: readonly number[]): number {
+  let largest = 0;
+  for (const place of places) if (draw[place] > largest) largest = draw[place];
+  return largest;
 }
 
 /** The larger of what a draw shows at a place, one way or the other. */

@@ -12,9 +12,10 @@ import {
   type Way,
 } from './areaCounts.ts';
 import type { Panel } from './fitPanel.ts';
-import { panelDraws } from './panelDraws.ts';
+import { panelDraws, panelMean } from './panelDraws.ts';
 import { breadth } from './panelMap.ts';
 import { lineHeights } from './panelSpace.ts';
+import { smoothedAway } from './smoothedAway.ts';
 
 /** A hollow or a hump of a panel: places that hang together, along the lines or from line to line. */
 export interface Area {
@@ -77,12 +78,19 @@ export function areasOf(
   const profiles = profilesOf(panel, on, over);
   const kept: Accounts[][] = profiles.map(() => []);
   const z = new Float64Array(grid.n * m);
+  const seen = (c: Float64Array): Accounts[] => {
+    for (let i = 0; i < m; i++) z.set(heights(c, i), i * grid.n);
+    return profiles.map((profile) => accountsOn(profile, z));
+  };
+  const mean = panelMean(panel);
+  const left = smoothedAway(panel);
+  const restored = seen(mean.map((c, j) => c + left[j]));
+  const ofMean = seen(mean).map((own, p) => ({ mean: own, restored: restored[p] }));
   const look = (from: number, to: number) => {
     for (const c of panelDraws(panel, from, to, systematic)) {
-      for (let i = 0; i < m; i++) z.set(heights(c, i), i * grid.n);
-      profiles.forEach((profile, p) => kept[p].push(accountsOn(profile, z)));
+      seen(c).forEach((own, p) => kept[p].push(own));
     }
-    return countPlaces(profiles, kept, grid, tolerance);
+    return countPlaces(profiles, kept, ofMean, grid, tolerance);
   };
   let counted = look(0, STAGES[0].pairs);
   let found = gather(counted, grid, space.lines);
@@ -134,9 +142,7 @@ function areaOf(
   lines: Float64Array,
 ): Area {
   const probability = Math.max(...places.map((place) => counts.surety[kind][place]));
-  const means = counts.means[kind];
-  const place = places.reduce((a, b) => (means[b] > means[a] ? b : a));
-  const most = { place, ...counts.told(kind, place) };
+  const most = counts.told(kind, places);
   const columns = places.map((place) => place % n);
   const on = [...new Set(places.map((place) => Math.floor(place / n)))].sort((a, b) => a - b);
   const half = (k: number, step: -1 | 1) => {

@@ -43,9 +43,10 @@ export interface PanelRefusal {
   readonly reason: 'too few lines' | 'too few readings' | 'not crossed' | 'not tied';
 }
 
+/** Never below what is stated: a surface rougher than any bottom is expected at the floor, and that a smoother one is read
+ *  would pass for readings better than they are. */
 const NOISE_LEVELS = [
-  { noise: 1 / 1.4, weight: 0.25 },
-  { noise: 1, weight: 0.5 },
+  { noise: 1, weight: 0.75 },
   { noise: 1.4, weight: 0.25 },
 ] as const;
 /** The same as between noise levels, so that every level sees the same roughnesses, the floor first. */
@@ -60,7 +61,7 @@ export const STATIONS_A_LINE = 4;
  *  and a tilt of its own, and where one crosses a line it sees the same height as those along it.
  *  Along each line z is a cubic spline under the prior of `fitProfile`; athwart the same prior couples the lines, and
  *  neither touches a plane or a twist (1, x, y, x·y). Both roughnesses are averaged over their marginal likelihood from
- *  `floor` upwards, the reading uncertainty over a factor of 1.4 either way.
+ *  `floor` upwards, the reading uncertainty over what is stated and 1.4 times that.
  *  lines: places along the panel athwart, ascending, in x's unit, the deadrise kept out; gaps and u another unit;
  *  `floor` and `stretch` as for `fitProfile`. Throws RangeError on what is not finite or does not fit together.
  *  Refuses fewer than 3 lines, a line of fewer than 4 stations, and placements that do not tie the lines.

@@ -129,6 +129,27 @@ function penalised(
   return band;
 }
 
+/** The penalties' matrix times coefficients: none where they are of a plane or a twist. */
+export function penaltyTimes(
+  { basis, mass, athwart }: PanelSpace,
+  c: Float64Array,
+  { fore, across }: { readonly fore: number; readonly across: number },
+): Float64Array {
+  const m = athwart.places.length;
+  const bent = new Float64Array(c.length);
+  for (let k = 0; k < basis.size; k++) {
+    for (let l = Math.max(0, k - 3); l <= Math.min(basis.size - 1, k + 3); l++) {
+      const at = 4 * Math.min(k, l) + Math.abs(k - l);
+      for (let i = 0; i < m; i++) {
+        let sum = fore * basis.penalty[at] * c[l * m + i];
+        for (let j = 0; j < m; j++) sum += across * mass[at] * athwart.penalty[i][j] * c[l * m + j];
+        bent[k * m + i] += sum;
+      }
+    }
+  }
+  return bent;
+}
+
 /** log of the determinant of the prior's precision, what no penalty touches (1, x, y and x·y) left out. The athwart
  *  penalty's eigenvalues part the panel into as many profiles as there are lines. */
 export function priorLogDeterminant(
