@@ -1,10 +1,12 @@
 import { normalTail } from '../fit/normalTail.ts';
 import { PROVEN } from '../fit/proven.ts';
 import { comparePanels } from '../fit/surface/agreement.ts';
+import { changeMap, type ChangeMap } from '../fit/surface/changeMap.ts';
 import { twistOf } from '../fit/surface/twist.ts';
 import { showMeasured, showPlace, type WorkUnit } from '../survey/figures.ts';
 import { tiedPanels, type PanelFitted, type TiedPanel } from '../survey/panels/tiedPanels.ts';
 import { listed } from '../survey/sentence.ts';
+import type { Line } from '../survey/survey.ts';
 import type { Comparison } from './comparison.ts';
 
 type Outcome = 'moved' | 'not moved' | 'cannot tell';
@@ -13,8 +15,8 @@ type Outcome = 'moved' | 'not moved' | 'cannot tell';
  *  Lengths in mm. */
 export interface PanelChange {
   readonly side: TiedPanel['side'];
-  /** Names of the lines that both have, as in the second survey. */
-  readonly lines: readonly string[];
+  /** The lines that both have, as in the second survey, from the keel outwards. */
+  readonly lines: readonly Line[];
   readonly outcome: Outcome;
   /** Where the means differ most, second less first, positive where it came out towards the water. */
   readonly size: number;
@@ -23,6 +25,8 @@ export interface PanelChange {
   readonly line: string;
   /** How the fourth corner changed, where both have a diagonal and the same lines are innermost and outermost. */
   readonly corner?: { readonly size: number; readonly u: number; readonly outcome: Outcome };
+  /** Where it came out and went in, second less first: a grid, worked out when asked for. */
+  readonly map: () => ChangeMap;
 }
 
 /** Each side that both surveys tied into one surface, and whose lines may be compared at all. Moved where at some place more
@@ -64,7 +68,7 @@ function changeOf(
       : beyond(tolerance).verdict === 'alike'
         ? 'not moved'
         : 'cannot tell';
-  const names = pairs.map(([, j]) => later.lines[j].name);
+  const shared = pairs.map(([, j]) => later.lines[j]);
   const corner = cornerOf(earlier, later, pairs, stretch, {
     least,
     tolerance,
@@ -74,13 +78,14 @@ function changeOf(
   return [
     {
       side: later.side,
-      lines: names,
+      lines: shared,
       outcome,
       size,
       u,
       at,
-      line: names[line ?? FIRST],
+      line: shared[line ?? FIRST].name,
       ...(corner && { corner }),
+      map: () => changeMap(before.panel, after.panel, pairs, stretch, modes),
     },
   ];
 }
@@ -133,5 +138,5 @@ export function panelChangeWords(change: PanelChange, { control }: Comparison, u
     control === 'moved' && (outcome === 'moved' || corner?.outcome === 'moved')
       ? ' The control line moved too: lay none of it to the hull.'
       : '';
-  return `As one surface, ${side}, lines ${listed(lines)}, ${shape}. ${twist}${hull}`;
+  return `As one surface, ${side}, lines ${listed(lines.map(({ name }) => name))}, ${shape}. ${twist}${hull}`;
 }

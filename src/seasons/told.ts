@@ -11,7 +11,8 @@ import {
   type ChangeWords,
 } from './changeWords.ts';
 import type { Comparison, LineChange } from './comparison.ts';
-import { panelChanges, panelChangeWords } from './panelChange.ts';
+import type { PanelSurface } from '../survey/panels/surfaceFrom.ts';
+import { panelChanges, panelChangeWords, type PanelChange } from './panelChange.ts';
 import type { HullTrends, TrendSubject } from './hullTrends.ts';
 import type { AlikeWhat } from './unlike.ts';
 
@@ -42,8 +43,15 @@ export interface ToldComparison extends Pick<Comparison, 'tolerance' | 'least' |
   /** What stands over the lines, a sentence each, besides what is not alike. */
   readonly top: readonly string[];
   readonly lines: readonly ToldLine[];
+  /** Sides that both surveys tied into one surface, each with its map of what changed. */
+  readonly panels: readonly ToldPanelChange[];
   /** Lines that one survey alone has, a sentence each. */
   readonly unmatched: readonly string[];
+}
+
+/** As much of a panel's surface as a map of it needs, heights being what changed, and what is said of it. */
+export interface ToldPanelChange extends Pick<PanelSurface, 'side' | 'lines' | 'grids' | 'datum'> {
+  readonly words: { readonly word: string };
 }
 
 export interface ToldTrends extends Pick<HullTrends, 'lines' | 'pairs' | 'tolerance' | 'least'> {
@@ -72,6 +80,7 @@ export function toldProfiles({ lines }: SurveyAssessment): readonly ToldProfile[
 
 export function toldComparison(comparison: Comparison, unit: WorkUnit): ToldComparison {
   const { tolerance, least, control, lines, unmatched } = comparison;
+  const panels = panelChanges(comparison);
   return {
     tolerance,
     least,
@@ -80,7 +89,7 @@ export function toldComparison(comparison: Comparison, unit: WorkUnit): ToldComp
       controlWords(comparison),
       relaxedWords(comparison),
       alikeEverywhereWords(comparison),
-      ...panelChanges(comparison).map((change) => panelChangeWords(change, comparison, unit)),
+      ...panels.map((change) => panelChangeWords(change, comparison, unit)),
     ].filter((said) => said !== ''),
     lines: lines.map((change) => ({
       first: bare(change.first.line),
@@ -93,10 +102,22 @@ export function toldComparison(comparison: Comparison, unit: WorkUnit): ToldComp
       outcome: change.outcome,
       words: changeWords(change, comparison, unit),
     })),
+    panels: panels.map(toldPanel),
     unmatched: unmatched.map(
       ({ line, in: where }) =>
         `${line.name} (${showLine(line.side, line.offset, unit)}) stands in the ${where} survey only.`,
     ),
+  };
+}
+
+export function toldPanel({ side, lines, outcome, map }: PanelChange): ToldPanelChange {
+  const { x, y, z, u, blank, datum } = map();
+  return {
+    side,
+    lines: lines.map(({ name, offset }) => ({ name, offset })),
+    datum,
+    grids: [{ x, y, z, u, blank }],
+    words: { word: outcome },
   };
 }
 

@@ -76,3 +76,21 @@ it('tells nothing of a twist without diagonals, and nothing of panels without pl
   const loose = (row: string) => !/,(diagonal|athwart)$/.test(row);
   expect(panelChanges(compare(survey(same, loose), survey(same), { accept }))).toEqual([]);
 });
+
+it('maps what changed on each side for the page, deepest where it went in, and the same whichever way the words go', () => {
+  const dent = (x: number, y: number) =>
+    4 * Math.exp(-(((x - 700) / 250) ** 2)) * Math.exp(-(((y - 450) / 150) ** 2));
+  const { panels } = toldComparison(compare(survey(same), survey(dent), { accept }), 'mm');
+  expect(panels.map(({ side, words, datum }) => [side, words.word, datum])).toEqual([
+    ['port', 'moved', 'plane'],
+    ['starboard', expect.stringMatching(/^(not moved|cannot tell)$/), 'plane'],
+  ]);
+  const [{ grids, lines }] = panels;
+  expect(lines.map(({ offset }) => offset)).toEqual([150, 300, 450, 600]);
+  const [{ x, y, z, u }] = grids;
+  const deepest = Array.from(z).indexOf(Math.min(...Array.from(z)));
+  expect(Math.abs(x[deepest % x.length] - 700)).toBeLessThan(150);
+  expect(Math.abs(y[Math.floor(deepest / x.length)] - 450)).toBeLessThan(80);
+  expect(z[deepest]).toBeLessThan(-2 * u[deepest]);
+  expect(toldComparison(compare(survey(same), survey(same)), 'mm').panels).toHaveLength(2);
+});

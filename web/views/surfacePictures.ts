@@ -2,10 +2,10 @@ import type { PanelSurface } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** Panels by the picture that they are drawn in: beside one another, never over one another, as those of two periods of
  *  support would be. Panels with nothing to draw are left out. */
-export function surfacePictures(
-  panels: readonly PanelSurface[],
-): readonly (readonly PanelSurface[])[] {
-  const pictures: PanelSurface[][] = [];
+export function surfacePictures<Panel extends Pick<PanelSurface, 'side' | 'lines' | 'grids'>>(
+  panels: readonly Panel[],
+): readonly (readonly Panel[])[] {
+  const pictures: Panel[][] = [];
   for (const panel of panels) {
     if (panel.grids.length === 0) continue;
     const room = pictures.find((own) => own.every((other) => !overlap(other, panel)));
@@ -15,7 +15,7 @@ export function surfacePictures(
   return pictures;
 }
 
-function overlap(a: PanelSurface, b: PanelSurface): boolean {
+function overlap(a: Pick<PanelSurface, 'side' | 'lines'>, b: typeof a): boolean {
   if (a.side !== b.side) return false;
   const [p, q] = [a, b].map(({ lines }) => lines.map(({ offset }) => offset));
   return Math.min(...p) <= Math.max(...q) && Math.min(...q) <= Math.max(...p);

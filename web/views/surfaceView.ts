@@ -4,7 +4,8 @@ import { UNITS } from '../../src/survey/units.ts';
 import { rounded, textSize, type DrawingSize } from './drawingSize.ts';
 import { hatchPath, type Box } from './hatch.ts';
 import { gridContours, type Ring } from './surfaceContours.ts';
-import type { PanelSurface, SurfaceGrid } from '../../src/survey/panels/surfaceFrom.ts';
+import { blanksOf, extremesOf, labelOf, middleOf, type Drawn } from './surfaceMarks.ts';
+import type { PanelSurface } from '../../src/survey/panels/surfaceFrom.ts';
 
 /** From where the bottom is looked at, bow up: lying under it port is on the right, from above on the left. */
 export type SeenFrom = 'below' | 'above';
@@ -49,21 +50,41 @@ export interface SurfaceView {
   readonly stretched: boolean;
 }
 
+/** As much of a panel as its picture needs. */
+export type SurfaceShown = Pick<PanelSurface, 'side' | 'lines' | 'grids' | 'datum' | 'next'> & {
+  readonly words: { readonly word: string };
+};
+
+/** What heights are called: of a bottom, and of what changed of it. */
+export interface SurfaceNames {
+  readonly title: string;
+  readonly proud: string;
+  readonly hollow: string;
+}
+const OF_A_BOTTOM: SurfaceNames = { title: 'The bottom', proud: 'proud', hollow: 'hollow' };
+export const OF_A_CHANGE: SurfaceNames = {
+  title: 'What changed',
+  proud: 'came out',
+  hollow: 'went in',
+};
+
 const GOLDEN = 0.382;
 const TALLEST = 1.35;
 const FLATTEST = 0.6;
 
 /** Panels that lie beside one another, in one picture. Throws RangeError where there is no grid at all. */
 export function surfaceView(
-  panels: readonly PanelSurface[],
+  panels: readonly SurfaceShown[],
   {
     size,
     from,
     unit,
+    names = OF_A_BOTTOM,
   }: {
     readonly size: Pick<DrawingSize, 'width' | 'unit' | 'text'>;
     readonly from: SeenFrom;
     readonly unit: WorkUnit;
+    readonly names?: SurfaceNames;
   },
 ): SurfaceView {
   const grids = panels.flatMap(({ side, grids: own }) => own.map((grid) => ({ side, grid })));
@@ -114,7 +135,7 @@ export function surfaceView(
       const text = {
         x: rounded(inside),
         y: rounded(down),
-        text: `${kind} ${figure(z)} ${unit}`,
+        text: `${names[kind]} ${figure(z)} ${unit}`,
       };
       if (free(text, extremes)) extremes.push(text);
     }
@@ -160,7 +181,7 @@ export function surfaceView(
     height: rounded(plot.y + height + 3 * em),
     em,
     plot,
-    title: `The bottom seen from ${from}`,
+    title: `${names.title} seen from ${from}`,
     summary: summaryOf(panels, from),
     keel: rounded(across(0)),
     sides: (['port', 'starboard'] as const).map((side) => ({
@@ -194,10 +215,6 @@ export function surfaceView(
   };
 }
 
-function middleOf(values: ArrayLike<number>): number {
-  return Array.from(values).sort((a, b) => a - b)[Math.floor(values.length / 2)];
-}
-
 /** On which side of the keel a side is drawn: 1 towards the right of the picture. */
 function signOf(side: PanelSurface['side'], from: SeenFrom): 1 | -1 {
   return (side === 'port') === (from === 'below') ? 1 : -1;
@@ -208,88 +225,11 @@ function between(level: number): number {
   return level * GOLDEN - Math.floor(level * GOLDEN);
 }
 
-function drawn(
-  ring: Ring,
-  point: (place: readonly [number, number]) => readonly [number, number],
-): string {
+function drawn(ring: Ring, point: Drawn): string {
   return `M${ring.map((place) => point(place).join(',')).join('L')}Z`;
 }
 
-function extremesOf({ x, y, z, u, blank }: SurfaceGrid) {
-  let high = -1;
-  let low = -1;
-  for (let i = 0; i < z.length; i++) {
-    if (blank[i] === 1) continue;
-    if (high < 0 || z[i] > z[high]) high = i;
-    if (low < 0 || z[i] < z[low]) low = i;
-  }
-  if (high < 0) return { size: 0, found: [] };
-  const at = (i: number) => ({
-    x: x[i % x.length],
-    y: y[Math.floor(i / x.length)],
-    z: z[i],
-    u: u[i],
-  });
-  return {
-    size: Math.max(Math.abs(z[high]), Math.abs(z[low])),
-    found: [
-      ...(z[high] > 0 ? [{ kind: 'proud', ...at(high) }] : []),
-      ...(z[low] < 0 ? [{ kind: 'hollow', ...at(low) }] : []),
-    ],
-  };
-}
-
-/** At the place of a contour that lies farthest inside the panel. */
-function labelOf(
-  rings: readonly Ring[],
-  { x, y }: SurfaceGrid,
-  point: (place: readonly [number, number]) => readonly [number, number],
-  text: string,
-): SurfaceText | undefined {
-  const depth = ([px, py]: readonly [number, number]) =>
-    Math.min(
-      (px - x[0]) / (x[x.length - 1] - x[0]),
-      (x[x.length - 1] - px) / (x[x.length - 1] - x[0]),
-      (py - y[0]) / (y[y.length - 1] - y[0]),
-      (y[y.length - 1] - py) / (y[y.length - 1] - y[0]),
-    );
-  let best: readonly [number, number] | undefined;
-  for (const place of rings.flat()) {
-    if (best === undefined || depth(place) > depth(best)) best = place;
-  }
-  if (best === undefined || depth(best) < 0.08) return undefined;
-  const [at, height] = point(best);
-  return { x: at, y: height, text };
-}
-
-/** Stretches of a row of which nothing is known, as wide as the row stands for. */
-function blanksOf(
-  { x, y, blank }: SurfaceGrid,
-  point: (place: readonly [number, number]) => readonly [number, number],
-): readonly Box[] {
-  const boxes: Box[] = [];
-  const n = x.length;
-  for (let r = 0; r < y.length; r++) {
-    const inner = r === 0 ? y[0] : (y[r - 1] + y[r]) / 2;
-    const outer = r === y.length - 1 ? y[r] : (y[r] + y[r + 1]) / 2;
-    for (let c = 0; c < n; c++) {
-      if (blank[r * n + c] !== 1) continue;
-      const first = c;
-      while (c + 1 < n && blank[r * n + c + 1] === 1) c++;
-      const [x1, y1] = point([x[first], inner]);
-      const [x2, y2] = point([x[c], outer]);
-      boxes.push({
-        x: Math.min(x1, x2),
-        y: Math.min(y1, y2),
-        width: rounded(Math.abs(x2 - x1)),
-        height: rounded(Math.abs(y2 - y1)),
-      });
-    }
-  }
-  return boxes;
-}
-
-function summaryOf(panels: readonly PanelSurface[], from: SeenFrom): string {
+function summaryOf(panels: readonly SurfaceShown[], from: SeenFrom): string {
   const right = from === 'below' ? 'port' : 'starboard';
   const said = panels.map(
     ({ words, side, datum }) =>

@@ -7,7 +7,7 @@ import type { Panel } from './fitPanel.ts';
 import { panelDraws } from './panelDraws.ts';
 import { breadth } from './panelMap.ts';
 import { lineHeights } from './panelSpace.ts';
-import { readStretches } from './readStretches.ts';
+import { readStretches, readThere } from './readStretches.ts';
 
 /** How two shapes compare, both free of what nobody can know of them. */
 export interface Agreement {
@@ -50,8 +50,8 @@ export function neighboursOf(
 }
 
 /** One panel against another on lines that answer to each other, such as port against starboard, or this season against
- *  the last: difference of their departures, each off its best plane over those lines. Where either has no diagonal the
- *  twist is taken off both. `lines`: indices in each, pair by pair, at least 2, the same places athwart. */
+ *  the last: difference of their departures, each off its best plane over those lines, where both were read. Where either
+ *  has no diagonal the twist is taken off both. `lines`: indices in each, pair by pair, at least 2, the same places athwart. */
 export function comparePanels(
   first: Panel,
   second: Panel,
@@ -68,6 +68,10 @@ export function comparePanels(
 ): Agreement {
   if (lines.length < 2) throw new RangeError(`at least 2 lines expected, got ${lines.length}`);
   const x = evenly(from, to);
+  const read = [first, second].map(readStretches);
+  const counts = lines.flatMap((pair) =>
+    x.map((at) => pair.every((i, side) => readThere(read[side], i, at))),
+  );
   const off = [first, second].map((panel, side) => {
     const own = lines.map((pair) => pair[side]);
     const places = own.map((i) => panel.space.lines[i]);
@@ -75,7 +79,7 @@ export function comparePanels(
     const flatten = bestPlane(
       own.flatMap(() => x),
       places.flatMap((y) => x.map(() => y)),
-      own.flatMap((_, p) => x.map(() => breadth(width, p))),
+      own.flatMap((_, p) => x.map((_, k) => (counts[p * x.length + k] ? breadth(width, p) : 0))),
       [first, second].some(({ datum }) => datum !== 'plane'),
     );
     const heights = lineHeights(panel.space, x);
@@ -86,7 +90,8 @@ export function comparePanels(
       return z;
     });
   });
-  const difference = off[1].map((z, d) => z.map((v, k) => v - off[0][d][k]));
+  // Of what either did not read nothing is told: no difference there.
+  const difference = off[1].map((z, d) => z.map((v, k) => (counts[k] ? v - off[0][d][k] : 0)));
   return compared(difference, x, lines.length, tolerance);
 }
 

@@ -28,21 +28,34 @@ export interface PanelMap {
 
 const PAIRS = 60;
 
-/** `columns`: how many places along; `between`: rows between neighbouring lines. The stretch is what is judged. */
+export interface MapOptions {
+  /** How many places along. */
+  readonly columns?: number;
+  /** Rows between neighbouring lines. */
+  readonly between?: number;
+  /** Places athwart of the rows themselves, ascending and within the lines. */
+  readonly rows?: ArrayLike<number>;
+  readonly systematic?: readonly SystematicMode[];
+  /** Off which plane heights are told; off the best of all that was read where absent. */
+  readonly level?: Level;
+}
+
+export interface Level {
+  /** Indices of the lines that it is laid through, ascending. */
+  readonly lines: readonly number[];
+  /** Whether a station of one of them counts. */
+  readonly counts: (line: number, x: number) => boolean;
+  /** Whether the best twist is taken off too. */
+  readonly twist: boolean;
+}
+
+/** The stretch is what is judged. */
 export function panelMap(
   panel: Panel,
   [from, to]: readonly [number, number],
-  {
-    columns = 49,
-    between = 3,
-    systematic = [],
-  }: {
-    readonly columns?: number;
-    readonly between?: number;
-    readonly systematic?: readonly SystematicMode[];
-  } = {},
+  { columns = 49, between = 3, rows: wanted, systematic = [], level }: MapOptions = {},
 ): PanelMap {
-  const { space, components, datum } = panel;
+  const { space, components } = panel;
   const m = space.lines.length;
   const x = Float64Array.from(
     { length: columns },
@@ -50,16 +63,23 @@ export function panelMap(
   );
   const heights = lineHeights(space, x);
   const read = readStretches(panel);
+  const { lines, counts, twist } = level ?? {
+    lines: Array.from(space.lines.keys()),
+    counts: (line: number, at: number) => readThere(read, line, at),
+    twist: panel.datum !== 'plane',
+  };
+  const laidThrough = Float64Array.from(lines, (i) => space.lines[i]);
   const nodes = { x: [] as number[], y: [] as number[], weight: [] as number[] };
   for (let i = 0; i < m; i++) {
-    const width = breadth(space.lines, i);
+    const own = lines.indexOf(i);
+    const width = own < 0 ? 0 : breadth(laidThrough, own);
     for (const at of x) {
       nodes.x.push(at);
       nodes.y.push(space.lines[i]);
-      nodes.weight.push(readThere(read, i, at) ? width : 0);
+      nodes.weight.push(width > 0 && counts(i, at) ? width : 0);
     }
   }
-  const flatten = bestPlane(nodes.x, nodes.y, nodes.weight, datum !== 'plane');
+  const flatten = bestPlane(nodes.x, nodes.y, nodes.weight, twist);
   const off = (c: Float64Array): Float64Array => {
     const z = new Float64Array(m * columns);
     for (let i = 0; i < m; i++) z.set(heights(c, i), i * columns);
@@ -69,7 +89,7 @@ export function panelMap(
   const mean = off(panelMean(panel));
   const draws = panelDraws(panel, 0, PAIRS, systematic).map(off);
 
-  const rows = rowsOf(panel, between);
+  const rows = rowsAt(panel, wanted ?? placesBetween(space.lines, between));
   const scale = components.reduce((sum, c) => sum + c.weight * c.athwart ** 2, 0);
   const z = new Float64Array(rows.length * columns);
   const u = new Float64Array(rows.length * columns);
@@ -105,7 +125,7 @@ export function panelMap(
   });
   const range = pairedMoments(draws.map((draw) => rangeOf(draw, nodes.weight)));
   return {
-    datum,
+    datum: twist ? 'plane and twist' : 'plane',
     x,
     y: Float64Array.from(rows, ({ y }) => y),
     line: Int32Array.from(rows, ({ line }) => line),
@@ -125,21 +145,28 @@ interface Row {
   readonly beside: readonly number[];
 }
 
-function rowsOf({ space }: Panel, between: number): readonly Row[] {
+/** Places of the lines and so many between neighbours. */
+export function placesBetween(lines: ArrayLike<number>, between: number): number[] {
+  return Array.from(lines).flatMap((y, i, all) =>
+    Array.from(
+      { length: i + 1 < all.length ? between + 1 : 1 },
+      (_, k) => y + (k === 0 ? 0 : ((all[i + 1] - y) * k) / (between + 1)),
+    ),
+  );
+}
+
+function rowsAt({ space }: Panel, places: ArrayLike<number>): readonly Row[] {
   const { lines, athwart } = space;
-  const rows: Row[] = [];
   const last = lines.length - 1;
-  for (let i = 0; i <= last; i++) {
-    const steps = i < last ? between : 0;
-    for (let k = 0; k <= steps; k++) {
-      const y = k === 0 ? lines[i] : lines[i] + ((lines[i + 1] - lines[i]) * k) / (between + 1);
-      const place = (y - lines[0]) / (lines[last] - lines[0]);
-      const weights = athwart.weightsAt(place);
-      if (k === 0) rows.push({ y, line: i, weights, open: 0, beside: [i] });
-      else rows.push({ y, line: -1, weights, open: athwart.openAt(place), beside: [i, i + 1] });
-    }
-  }
-  return rows;
+  return Array.from(places, (y) => {
+    const place = (y - lines[0]) / (lines[last] - lines[0]);
+    const weights = athwart.weightsAt(place);
+    const line = lines.indexOf(y);
+    if (line >= 0) return { y, line, weights, open: 0, beside: [line] };
+    const outer = lines.findIndex((each) => each > y);
+    if (outer < 1) throw new RangeError(`${lines[0]}..${lines[last]} expected, got ${y}`);
+    return { y, line: -1, weights, open: athwart.openAt(place), beside: [outer - 1, outer] };
+  });
 }
 
 /** How much of the panel's width a line stands for. */

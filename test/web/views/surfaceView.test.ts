@@ -7,7 +7,8 @@ import { hasSurface } from '../../../web/views/hasSurface.ts';
 import { gridContours } from '../../../web/views/surfaceContours.ts';
 import { surfaceFrom, type PanelSurface } from '../../../src/survey/panels/surfaceFrom.ts';
 import { surfacePictures } from '../../../web/views/surfacePictures.ts';
-import { surfaceView } from '../../../web/views/surfaceView.ts';
+import { changeCaption } from '../../../web/views/surfaceCaption.ts';
+import { OF_A_CHANGE, surfaceView } from '../../../web/views/surfaceView.ts';
 
 const STORY = readFileSync(
   new URL('../../../fixtures/samples/stories/twisted-panel.csv', import.meta.url),
@@ -90,6 +91,20 @@ describe('the map of a bottom', () => {
       expect(y1).toBeGreaterThan(y2);
     }
     expect(surfaceView([PORT], { size: SIZE, from: 'below', unit: 'mm' }).next).toEqual([]);
+  });
+
+  it('calls heights of a change what they are, and says under it off what they are told', () => {
+    const view = surfaceView([PORT], { size: SIZE, from: 'above', unit: 'mm', names: OF_A_CHANGE });
+    expect(view.title).toBe('What changed seen from above');
+    expect(view.extremes.map(({ text }) => text)).toEqual(['came out 2.0 mm', 'went in 1.0 mm']);
+    const caption = changeCaption([PORT], view, 'mm');
+    expect(caption).toMatch(/each off its own best plane over the lines that both have: how/);
+    expect(caption).toMatch(/Crossed out: not read in one of the two/);
+    const turned = { ...PORT, datum: 'plane and twist' as const };
+    expect(changeCaption([PORT, turned], view, 'mm')).toMatch(/a twist left out/);
+    expect(changeCaption([PORT], { ...view, bands: [] }, 'mm')).toMatch(
+      /Nothing differs by 0.5 mm/,
+    );
   });
 
   it('leaves what nobody read blank', () => {

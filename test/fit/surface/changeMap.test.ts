@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest';
+import { comparePanels } from '../../../src/fit/surface/agreement.ts';
+import { bestPlane } from '../../../src/fit/surface/bestPlane.ts';
+import { changeMap } from '../../../src/fit/surface/changeMap.ts';
+import { fitPanel, type Panel } from '../../../src/fit/surface/fitPanel.ts';
+import type { PanelPlacement } from '../../../src/fit/surface/panelReadings.ts';
+import { seededNormals } from '../support.ts';
+import { FIVE, readingsOn, round, sumOf, twisted } from './panelSupport.ts';
+
+const STRETCH = [0, 1500] as const;
+const ALL = FIVE.lines.map((_, i) => [i, i] as const);
+const before = round(-1, [900, 300], [300, 200]);
+const dent = round(-2, [500, 450], [250, 200]);
+
+function fitted(
+  placements: readonly PanelPlacement[],
+  lines: readonly number[] = FIVE.lines,
+): Panel {
+  const panel = fitPanel(lines, placements, 15);
+  if (!panel.ok) throw new Error(panel.reason);
+  return panel;
+}
+
+/** The dent off its best plane, at 13 stations of every line. */
+function dentOff(lines: readonly number[], twist = false): Float64Array {
+  const nodes = lines.flatMap((y) => FIVE.stations.map((x) => ({ x, y })));
+  const edge = (y: number) => (y === lines[0] || y === lines[lines.length - 1] ? 75 : 150);
+  const z = Float64Array.from(nodes, ({ x, y }) => dent(x, y));
+  bestPlane(
+    nodes.map(({ x }) => x),
+    nodes.map(({ y }) => y),
+    nodes.map(({ y }) => edge(y)),
+    twist,
+  )(z);
+  return z;
+}
+
+describe('the map of what changed on a panel', () => {
+  const was = fitted(readingsOn(before, FIVE, 1e-5));
+
+  it('is, without noise, the change itself off its best plane, to rounding, whatever the placements stood at', () => {
+    const tilt = (x: number, y: number) => 4 + 0.003 * x - 0.002 * y;
+    const is = fitted(readingsOn(sumOf(before, dent, tilt), FIVE, 1e-5));
+    const { z, line, datum } = changeMap(was, is, ALL, STRETCH, { columns: 13, between: 0 });
+    expect(datum).toBe('plane');
+    expect(Array.from(line)).toEqual([0, 1, 2, 3, 4]);
+    dentOff(FIVE.lines).forEach((wanted, i) => expect(Math.abs(z[i] - wanted)).toBeLessThan(1e-6));
+  });
+
+  it('covers the change with its 95 % interval about as often as it says, and turns its signs with the surveys', () => {
+    const wanted = dentOff(FIVE.lines);
+    let held = 0;
+    for (let run = 0; run < 40; run++) {
+      const one = fitted(readingsOn(before, FIVE, 0.2, seededNormals(2 * run + 1)));
+      const two = fitted(readingsOn(sumOf(before, dent), FIVE, 0.2, seededNormals(2 * run + 2)));
+      const { z, u } = changeMap(one, two, ALL, STRETCH, { columns: 13, between: 0 });
+      held += wanted.filter((v, i) => Math.abs(z[i] - v) <= 1.96 * u[i]).length / wanted.length;
+      if (run > 0) continue;
+      const back = changeMap(two, one, ALL, STRETCH, { columns: 13, between: 0 });
+      expect(Array.from(back.z, (v) => -v)).toEqual(Array.from(z));
+      expect(back.u).toEqual(u);
+    }
+    expect(held / 40).toBeGreaterThan(0.92);
+    expect(held / 40).toBeLessThan(0.995);
+  });
+
+  it('leaves the twist out where one of the two has no diagonal', () => {
+    const athwart = FIVE.across.slice(0, 3);
+    const is = fitted(
+      readingsOn(sumOf(before, dent, twisted(4e-6)), { ...FIVE, across: athwart }, 1e-5),
+    );
+    const { z, datum } = changeMap(was, is, ALL, STRETCH, { columns: 13, between: 0 });
+    expect(datum).toBe('plane and twist');
+    dentOff(FIVE.lines, true).forEach((wanted, i) => {
+      expect(Math.abs(z[i] - wanted)).toBeLessThan(1e-6);
+    });
+  });
+
+  it('is laid over the lines that both have, and finds the same places between them', () => {
+    const lines = [150, 300, 375, 450, 600, 750];
+    const layout = { ...FIVE, lines };
+    const is = fitted(readingsOn(sumOf(before, dent), layout, 1e-5), lines);
+    const pairs = [0, 1, 2, 3, 4].map((i) => [i, i < 2 ? i : i + 1] as const);
+    const { y, line, z } = changeMap(was, is, pairs, STRETCH, { columns: 13, between: 1 });
+    expect(Array.from(line)).toEqual([0, -1, 1, -1, 2, -1, 3, -1, 4]);
+    expect(y[3]).toBe(375);
+    const wanted = dentOff(FIVE.lines);
+    for (let k = 0; k < 13; k++) expect(z[4 * 13 + k]).toBeCloseTo(wanted[2 * 13 + k], 5);
+  });
+
+  it('is blank where either was not read, and nothing is said to differ there', () => {
+    const x = [250, 375, 500, 625, 750, 1000];
+    const across = [
+      [300, 300],
+      [900, 900],
+      [400, 800],
+    ] as const;
+    const short = (placements: readonly PanelPlacement[]) =>
+      placements.map((p, i) =>
+        i === 4
+          ? { line: x.map(() => 4), x, gap: x.map((at) => -before(at, 750)), u: x.map(() => 0.1) }
+          : p,
+      );
+    const is = fitted(short(readingsOn(before, { ...FIVE, across }, 0.1)));
+    const { blank, y } = changeMap(was, is, ALL, STRETCH, { columns: 13, between: 1 });
+    const rows = Array.from(y, (_, r) => blank.slice(r * 13, r * 13 + 13).join(''));
+    expect(rows[8]).toBe('1100000001111');
+    expect(rows[7]).toBe(rows[8]);
+    expect(rows[6]).toBe('0000000000000');
+    const aside = sumOf(before, round(-8, [1450, 750], [120, 60]));
+    const other = fitted(readingsOn(aside, FIVE, 0.1));
+    const found = comparePanels(other, is, ALL, STRETCH, 1.5);
+    expect(found.line === 4 && found.at > 1000).toBe(false);
+    expect(() => changeMap(was, is, ALL.slice(0, 1), STRETCH)).toThrow(RangeError);
+  });
+});
