@@ -1,14 +1,19 @@
 import { fork, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const ADMIN = { user: 'office', password: 'an admin’s word' } as const;
 
 const PROCESS = fileURLToPath(new URL('./serverProcess.ts', import.meta.url));
 
-/** A server of the CouchDB protocol with authentication, rights and validation, in a process of its own. Killed, it
- *  breaks every connection off in the middle and keeps its data as a disk would; started again, it listens on the same
- *  port. Answers across origins are allowed, as a server for browsers must. */
+/** A server of the CouchDB protocol with authentication, rights and validation, in a process of its own. Killed, it ends
+ *  in the middle of whatever it does; started again, it has what it had written, at the same port. Answers across origins
+ *  are allowed, as a server for browsers must. */
 export class ProtocolServer {
+  /** Everything that it keeps. */
+  readonly folder = mkdtempSync(join(tmpdir(), 'protocol-server-'));
   #process: ChildProcess | undefined;
   #port = 0;
 
@@ -17,22 +22,35 @@ export class ProtocolServer {
   }
 
   async start(): Promise<void> {
-    this.#process ??= fork(PROCESS, [ADMIN.user, ADMIN.password], {
+    const child = fork(PROCESS, [ADMIN.user, ADMIN.password, this.folder, String(this.#port)], {
       execArgv: ['--import', 'tsx'],
       stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
     });
-    this.#port = await this.#say('start');
+    this.#process = child;
+    this.#port = await new Promise((resolve, reject) => {
+      const early = (): void => reject(new Error('the server’s process ended'));
+      child.once('exit', early);
+      child.once('message', (said) => {
+        child.off('exit', early);
+        resolve((said as { readonly port: number }).port);
+      });
+    });
   }
 
-  /** Breaks every connection off, as a killed server does. */
+  /** Kills its process, which has no time to put anything in order. */
   async kill(): Promise<void> {
-    await this.#say('kill');
+    const child = this.#process;
+    this.#process = undefined;
+    if (child === undefined) return;
+    const gone = new Promise((resolve) => child.once('exit', resolve));
+    child.kill('SIGKILL');
+    await gone;
   }
 
   /** Ends it for good, with its data. */
-  end(): void {
-    this.#process?.disconnect();
-    this.#process = undefined;
+  async end(): Promise<void> {
+    await this.kill();
+    rmSync(this.folder, { recursive: true, force: true });
   }
 
   /** Asks as an admin; the status and what was answered. */
@@ -60,18 +78,5 @@ export class ProtocolServer {
     const { status, answer } = await this.ask('GET', path);
     const rev = status === 200 ? { _rev: (answer as { readonly _rev: string })._rev } : {};
     await this.ask('PUT', path, { ...rev, name, password, type: 'user', roles: [] });
-  }
-
-  #say(what: 'start' | 'kill'): Promise<number> {
-    const child = this.#process;
-    if (child === undefined) return Promise.resolve(this.#port);
-    return new Promise((resolve, reject) => {
-      child.once('exit', () => reject(new Error('the server’s process ended')));
-      child.once('message', (said) => {
-        child.removeAllListeners('exit');
-        resolve((said as { readonly port: number }).port);
-      });
-      child.send(what);
-    });
   }
 }

@@ -1,14 +1,14 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
-import type { AddressInfo, Socket } from 'node:net';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
+import { diskDown } from './diskDown.ts';
 import { memoryPouch } from './memoryPouch.ts';
 
-/** The process of a protocol server: express-pouchdb in full mode, its data in memory. It listens and breaks off as its
- *  parent says; what it cannot handle of a request that was broken off is not to end it. */
+/** The process of a protocol server: express-pouchdb in full mode, its data in a folder. It ends when it is killed, or with
+ *  its parent; what it cannot handle of a request that was broken off is not to end it.
+ *  Arguments: the admin's name and password, the folder, the port (0: any that is free). */
 
 /** What express-pouchdb, which brings no types, is asked here. */
 interface Couch {
@@ -33,18 +33,12 @@ process.on('unhandledRejection', () => undefined);
 process.on('uncaughtException', () => undefined);
 
 const require = createRequire(import.meta.url);
-const folder = mkdtempSync(join(tmpdir(), 'protocol-server-'));
-process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
 process.on('disconnect', () => process.exit());
 
-const [user, password] = process.argv.slice(2);
-const pouch = memoryPouch.defaults({ adapter: 'memory', prefix: 'server-' });
-const sockets = new Set<Socket>();
-let server: Server | undefined;
-let port = 0;
-let application: object | undefined;
+const [user, password, folder, port] = process.argv.slice(2);
+const disk = diskDown(join(folder, 'data'));
+const pouch = memoryPouch.defaults({ adapter: 'memory', prefix: 'server-', db: disk });
 
-/** Made once: it installs itself into its PouchDB, and twice it would answer nothing. */
 async function makeApp(): Promise<object> {
   const expressPouch = require('express-pouchdb') as (pouch: unknown, options: object) => Couch;
   const couch = expressPouch(pouch, {
@@ -70,31 +64,11 @@ async function makeApp(): Promise<object> {
   return app;
 }
 
-async function start(): Promise<void> {
-  application ??= await makeApp();
-  const made = createServer(application as never);
-  made.on('connection', (socket) => {
-    sockets.add(socket);
-    socket.on('close', () => sockets.delete(socket));
-    socket.on('error', () => undefined);
-  });
-  server = made;
-  await new Promise<void>((resolve, reject) => {
-    made.once('error', reject);
-    made.listen(port, '127.0.0.1', resolve);
-  });
-  port = (made.address() as AddressInfo).port;
-}
-
-async function kill(): Promise<void> {
-  const ending = server;
-  server = undefined;
-  if (ending === undefined) return;
-  const closed = new Promise((resolve) => ending.close(resolve));
-  for (const socket of sockets) socket.destroy();
-  await closed;
-}
-
-process.on('message', (said) => {
-  void (said === 'start' ? start() : kill()).then(() => process.send?.({ port }));
+const app = await makeApp();
+const server = createServer(app as never);
+server.on('connection', (socket) => socket.on('error', () => undefined));
+await new Promise<void>((resolve, reject) => {
+  server.once('error', reject);
+  server.listen(Number(port), '127.0.0.1', resolve);
 });
+process.send?.({ port: (server.address() as AddressInfo).port });

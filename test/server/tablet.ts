@@ -1,6 +1,6 @@
 import { Remote } from '../../web/store/sharing/remote.ts';
 import { Sharing, type Told } from '../../web/store/sharing/sharing.svelte.ts';
-import type { Carry } from '../../web/store/sharing/settings.ts';
+import type { Carry, Without } from '../../web/store/sharing/settings.ts';
 import type { Database } from '../../web/store/database.ts';
 import { hullDatabase } from '../../web/store/database.ts';
 import { Handles } from '../../web/store/handles.ts';
@@ -17,6 +17,7 @@ export interface TabletOptions {
   readonly password?: string;
   readonly carry?: Carry;
   readonly database?: string;
+  readonly without?: readonly Without[];
 }
 
 /** A tablet without a screen: databases in memory, sharing with a server, and a plug that can be pulled. */
@@ -51,6 +52,12 @@ export class Tablet {
     return made;
   }
 
+  /** Destroys a database, as removing its hull does. */
+  async destroy(name: string): Promise<void> {
+    await this.open(name).destroy();
+    this.#made.delete(name);
+  }
+
   share(server: string, options: TabletOptions = {}): Sharing {
     const settings = {
       server,
@@ -58,6 +65,7 @@ export class Tablet {
       user: options.user ?? 'hand',
       password: options.password ?? 'a word',
       carry: options.carry ?? { what: 'all' as const },
+      ...(options.without !== undefined && { without: options.without }),
     };
     const remote = new Remote({
       settings,
@@ -75,6 +83,7 @@ export class Tablet {
         now: () => new Date(),
         after: (milliseconds, call) => this.#after(Math.min(milliseconds, 300), call),
         alone: (_, work) => work(),
+        random: (count) => crypto.getRandomValues(new Uint8Array(count)),
         onVisible: () => () => undefined,
       },
       handles: this.handles,

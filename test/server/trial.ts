@@ -145,7 +145,7 @@ export async function trial(operations: number, seed: number): Promise<TrialResu
     return { folds, expected: await foldText(lone), stated: all.length, levelAfter };
   } finally {
     for (const tablet of tablets) tablet.sharing?.stop();
-    server.end();
+    await server.end();
   }
 }
 
@@ -226,6 +226,6 @@ export async function pace(count = 2_000, singles = 15): Promise<PaceResult> {
   } finally {
     a.sharing?.stop();
     b.sharing?.stop();
-    server.end();
+    await server.end();
   }
 }

@@ -63,7 +63,7 @@ export function storeInBrowser(app: string): Store {
     signature: () => ({ ...device.label, app }),
     owns: (name) => device.owns(name),
   };
-  const yard = new Yard({
+  const yard: Yard = new Yard({
     around,
     engine: `${app}, form ${SUMMARY_FORM}`,
     workOut: workOutAside(around.after),
@@ -73,9 +73,10 @@ export function storeInBrowser(app: string): Store {
       return found.text;
     },
     written: (hull) => sharing.written(hull),
+    removing: (hull, name) => sharing.removing(hull, name),
   });
   const place = storageOf(window);
-  const sharing = new SharingDoor({
+  const sharing: SharingDoor = new SharingDoor({
     place,
     load: async () => {
       const { sharingInBrowser } = await import('./sharing/inBrowser.ts');

@@ -45,6 +45,8 @@ export interface YardOptions {
   readonly workOut?: WorkOut;
   /** Called when entries of a hull were written by this tab. */
   readonly written?: (hull: string) => void;
+  /** Called when a hull is about to be removed, and waited for. */
+  readonly removing?: (hull: string, name: string) => Promise<void>;
 }
 
 /** What an exchange with a server needs of the yard. */
@@ -90,8 +92,11 @@ export class Yard {
   readonly #workOut: WorkOut;
   readonly #keeper: SummaryKeeper;
   readonly #written: (hull: string) => void;
+  readonly #removing: (hull: string, name: string) => Promise<void>;
   readonly #stopSeeing: () => void;
   readonly #stores = new Map<string, HullStore>();
+  /** Hulls that are being removed by this tab. */
+  readonly #leaving = new Set<string>();
   readonly ready: Promise<void>;
 
   /** By name; the same name by key. */
@@ -101,8 +106,10 @@ export class Yard {
       .sort(byName),
   );
 
-  constructor({ around, engine, rescue, workOut = workOutHere, written }: YardOptions) {
+  constructor(options: YardOptions) {
+    const { around, engine, rescue, workOut = workOutHere, written, removing } = options;
     this.#written = written ?? (() => undefined);
+    this.#removing = removing ?? (() => Promise.resolve());
     this.#workOut = workOut;
     this.#around = around;
     this.#rescue = rescue;
@@ -189,9 +196,16 @@ export class Yard {
 
   /** Removes a hull from this device, with everything that was stated of it. Its entry file is to be offered first. */
   async remove(hull: string): Promise<void> {
-    await this.#keeper.summaries.markRemoving(hull);
-    this.#keeper.drop(hull);
-    await this.#keeper.destroy(hull);
+    const name = this.#keeper.summaries.all.get(hull)?.name ?? hull;
+    this.#leaving.add(hull);
+    try {
+      await this.#removing(hull, name);
+      await this.#keeper.summaries.markRemoving(hull);
+      this.#keeper.drop(hull);
+      await this.#keeper.destroy(hull);
+    } finally {
+      this.#leaving.delete(hull);
+    }
   }
 
   /** Reads entry files, and what is here of the hulls that they speak of. Changes nothing: a hull that is not here gets
@@ -337,7 +351,7 @@ export class Yard {
   forSharing(): YardForSharing {
     return {
       handles: this.#handles,
-      hulls: () => this.hulls.map(({ hull }) => hull),
+      hulls: () => this.hulls.map(({ hull }) => hull).filter((hull) => !this.#leaving.has(hull)),
       mark: (hull) => this.#keeper.mark(hull),
       came: (hull) => this.#keeper.soon(hull),
     };

@@ -70,6 +70,24 @@ export function sharingShort(status: SharingFacts): string {
   return `Exchanging with the server…${waits}`;
 }
 
+/** What removing a hull from this device means where its record is shared. `waiting`: how many of its entries the server
+ *  has not; absent where it has them all. */
+export function sharingRemoval(
+  name: string,
+  waiting?: number,
+): { readonly words: string; readonly lost?: string } {
+  const them =
+    waiting === undefined || waiting === 1
+      ? '1 entry of it is'
+      : `${countText(waiting)} entries of it are`;
+  return {
+    words: `This removes ${name} from this device, and it stays away whatever the others enter. The server and the other devices keep it; it is had again on the page This device, under Sharing.`,
+    ...(waiting !== undefined && {
+      lost: `${them} not on the server yet, and would be lost: wait until nothing waits, or back it up first.`,
+    }),
+  };
+}
+
 export type SharingTyped<Typed> =
   | { readonly ok: true; readonly settings: Typed }
   | {

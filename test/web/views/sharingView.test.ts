@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import {
+  sharingRemoval,
   sharingSays,
   sharingShort,
   sharingTyped,
@@ -44,6 +45,15 @@ describe('what is said of sharing', () => {
       last: 'Last level with the server on 2026-05-04 at 09:31.',
     });
     expect(sharingShort(FAILED)).toBe('Not level: The server is off. 1 waiting here.');
+  });
+});
+
+describe('what is said of removing a hull that is shared', () => {
+  it('is that the others keep it, and what would be lost while entries of it wait here', () => {
+    expect(sharingRemoval('Sea Lark').words).toContain('The server and the other devices keep it');
+    expect(sharingRemoval('Sea Lark').lost).toBeUndefined();
+    expect(sharingRemoval('Sea Lark', 1).lost).toContain('1 entry of it is not on the server yet');
+    expect(sharingRemoval('Sea Lark', 3).lost).toContain('3 entries of it are not on the server');
   });
 });
 

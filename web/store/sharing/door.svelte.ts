@@ -1,5 +1,5 @@
 import type { Sharing } from './sharing.svelte.ts';
-import type { SharingSettings } from './settings.ts';
+import type { SharingSettings, withoutHull } from './settings.ts';
 
 /** What the door needs to start sharing with: the part that does it is loaded only where it is wanted. */
 export interface SharingDoorOptions {
@@ -8,6 +8,7 @@ export interface SharingDoorOptions {
     readonly settings: () => SharingSettings | undefined;
     readonly keep: (settings: SharingSettings | undefined) => boolean;
     readonly start: (settings: SharingSettings) => Sharing;
+    readonly withoutHull: typeof withoutHull;
   }>;
 }
 
@@ -43,6 +44,15 @@ export class SharingDoor {
     return kept;
   }
 
+  /** A hull is being removed from this device: what the others enter of it is not to bring it back. Resolves when nothing
+   *  exchanges it any more. */
+  async removing(hull: string, name: string): Promise<void> {
+    const { settings } = this;
+    if (settings === undefined) return;
+    const { withoutHull } = await this.#options.load();
+    await this.share(withoutHull(settings, { hull, name }));
+  }
+
   /** Entries of a hull were written on this device. */
   written(hull: string): void {
     this.current?.written(hull);
@@ -54,8 +64,11 @@ export class SharingDoor {
       const { settings: read, start } = await this.#options.load();
       const settings = read();
       if (JSON.stringify(settings) === JSON.stringify(this.settings)) return;
-      this.current?.stop();
+      const before = this.current;
+      before?.stop();
       this.settings = settings;
+      this.current = undefined;
+      await before?.over();
       this.current = settings === undefined ? undefined : start(settings);
       this.missing = false;
     } catch {

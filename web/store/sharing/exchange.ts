@@ -62,15 +62,20 @@ interface ByKeys {
 
 const BATCH = { no: 500, yes: 4 } as const;
 
-/** Gives a server what it has not of a hull's entries; those that it refused. Rejects with the error of either. */
+/** Gives a server what it has not of a hull's entries; those that it refused. `whole`: everything is compared, whatever
+ *  was given before. Rejects with the error of either. */
 export async function push(
   local: Database,
   remote: Partner,
   files: Files,
+  whole: boolean,
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
   const selector = { _attachments: { $exists: files === 'yes' } };
-  return pushed(local, remote, { selector, batch_size: BATCH[files] }, signal);
+  // Checkpoints of replication are not enough: of a server brought back from a copy made while one replication was under
+  // way, they can say that it has what it has not.
+  const from = whole ? { since: 0 } : {};
+  return pushed(local, remote, { selector, batch_size: BATCH[files], ...from }, signal);
 }
 
 /** Offers a server again what it refused: replication by itself never does. */
@@ -83,28 +88,26 @@ export async function pushAgain(
   return pushed(local, remote, { doc_ids: [...ids], since: 0, checkpoint: false }, signal);
 }
 
-/** Takes from a server what this device has not of a hull; how many documents came, and those that are no entries. */
+/** What came: how many documents, and those of them that are no entries. */
+export interface Pulled {
+  readonly written: number;
+  readonly odd: readonly Odd[];
+}
+
+/** Takes from a server what this device has not of a hull. */
 export async function pull(
   local: Database,
   remote: Partner,
   hull: string,
   files: Files,
   signal: AbortSignal,
-): Promise<{ readonly written: number; readonly odd: readonly Odd[] }> {
-  const odd: Odd[] = [];
-  const replication = (local as Shared).replicate.from(remote.database, {
+): Promise<Pulled> {
+  const options = {
     filter: HULL_FILTER,
     query_params: { files, hull },
     batch_size: BATCH[files],
-  });
-  replication.on('change', ({ docs }) => {
-    for (const document of docs) {
-      const read = entryIn(document);
-      if (!read.ok) odd.push({ id: document._id, reason: `${read.reason}, found ${read.found}` });
-    }
-  });
-  const { docs_written: written } = await ended(replication, remote, signal);
-  return { written, odd };
+  };
+  return pulled(local, remote, options, signal);
 }
 
 /** Gives a server what it has not of some entries, one by one, so that one that cannot be given stops no other. */
@@ -126,24 +129,27 @@ export async function pushSingly(
   return denied;
 }
 
-/** Takes documents from a server one by one, so that one that cannot be had stops no other. */
+/** Takes documents from a server one by one, so that one that cannot be had stops no other; otherwise as `pull`. */
 export async function pullSingly(
   local: Database,
   remote: Partner,
   ids: readonly string[],
   signal: AbortSignal,
-): Promise<readonly Odd[]> {
+): Promise<Pulled> {
   const odd: Odd[] = [];
+  let written = 0;
   for (const id of ids) {
     if (signal.aborted) break;
     const options = { doc_ids: [id], since: 0, checkpoint: false };
     try {
-      await ended((local as Shared).replicate.from(remote.database, options), remote, signal);
+      const one = await pulled(local, remote, options, signal);
+      written += one.written;
+      odd.push(...one.odd);
     } catch (error) {
       odd.push({ id, reason: `it could not be fetched: ${serverFailureOf(error).detail}` });
     }
   }
-  return odd;
+  return { written, odd };
 }
 
 /** The entries of a hull that were written here and came from no server, as far as is known: what stands after the
@@ -195,6 +201,24 @@ async function pushed(
   replication.on('denied', (what) => denied.push(deniedIn(what)));
   await ended(replication, remote, signal);
   return denied;
+}
+
+async function pulled(
+  local: Database,
+  remote: Partner,
+  options: object,
+  signal: AbortSignal,
+): Promise<Pulled> {
+  const odd: Odd[] = [];
+  const replication = (local as Shared).replicate.from(remote.database, options);
+  replication.on('change', ({ docs }) => {
+    for (const document of docs) {
+      const read = entryIn(document);
+      if (!read.ok) odd.push({ id: document._id, reason: `${read.reason}, found ${read.found}` });
+    }
+  });
+  const { docs_written: written } = await ended(replication, remote, signal);
+  return { written, odd };
 }
 
 /** How long one replication may take, ms. It keeps its place, so that one cut short goes on from there. */

@@ -3,7 +3,7 @@ import type { Surroundings } from '../surroundings.ts';
 import type { YardForSharing } from '../yard.svelte.ts';
 import type { SharingDoorOptions } from './door.svelte.ts';
 import { Remote } from './remote.ts';
-import { keepSharing, readSharing, type SharingSettings } from './settings.ts';
+import { keepSharing, readSharing, withoutHull, type SharingSettings } from './settings.ts';
 import { Sharing, type Told } from './sharing.svelte.ts';
 
 export interface SharingInBrowser {
@@ -21,6 +21,7 @@ export function sharingInBrowser({
   return {
     settings: () => readSharing(place),
     keep: (settings) => keepSharing(place, settings),
+    withoutHull,
     start: (settings) => {
       const channel = new BroadcastChannel('aftrun-sharing');
       const sharing = new Sharing({

@@ -5,25 +5,43 @@ import type { Denied, Files, Odd } from './exchange.ts';
 
 /** How far a hull's exchange with a server has come. */
 export interface Progress {
-  /** Where the hull's database stood when its entries without and with files were given last. */
+  /** The hull's database on this device: one that was removed and made anew begins anew. */
+  readonly database: string;
+  /** Where that database stood when its entries choice and with files were given last. */
   readonly given: Readonly<Record<Files, Seq>>;
   readonly denied: readonly Denied[];
   readonly odd: readonly Odd[];
+}
+
+/** Up to where everything that came on the server is here, and the mark that this device left there then. */
+export interface PlaceKept {
+  readonly seq: Seq;
+  /** The choice of hulls that was looked at. */
+  readonly choice: string;
+  /** Under which this device leaves its marks. */
+  readonly key: string;
+  readonly mark: string;
 }
 
 export const PROGRESS_DATABASE = 'aftrun-sharing';
 
 const seq = v.union([v.number(), v.string()]);
 const schema = v.object({
-  /** The server, database and choice of hulls that this was with. */
+  /** The server, database and user that this was with. */
   with: v.string(),
+  database: v.string(),
   given: v.object({ no: seq, yes: seq }),
   denied: v.array(v.object({ id: v.string(), why: v.string() })),
   odd: v.array(v.object({ id: v.string(), reason: v.string() })),
 });
-const heard = v.object({ with: v.string(), seq });
+const place = v.object({
+  with: v.string(),
+  seq,
+  choice: v.string(),
+  key: v.string(),
+  mark: v.string(),
+});
 
-const NONE: Progress = { given: { no: 0, yes: 0 }, denied: [], odd: [] };
 const FEED = 'feed';
 
 /** How far the exchange has come, kept on the device. It can be thrown away: then everything is compared again. What was
@@ -37,23 +55,22 @@ export class ProgressKeeper {
     this.#with = partner;
   }
 
-  async of(hull: string): Promise<Progress> {
+  async of(hull: string): Promise<Progress | undefined> {
     const read = v.safeParse(schema, await this.#get(hull));
-    return read.success && read.output.with === this.#with ? read.output : NONE;
+    return read.success && read.output.with === this.#with ? read.output : undefined;
   }
 
-  async keep(hull: string, { given, denied, odd }: Progress): Promise<void> {
-    await this.#put(hull, { with: this.#with, given, denied, odd });
+  async keep(hull: string, { database, given, denied, odd }: Progress): Promise<void> {
+    await this.#put(hull, { with: this.#with, database, given, denied, odd });
   }
 
-  /** Up to where everything that came on the server is here. */
-  async heard(): Promise<Seq> {
-    const read = v.safeParse(heard, await this.#get(FEED));
-    return read.success && read.output.with === this.#with ? read.output.seq : 0;
+  async place(): Promise<PlaceKept | undefined> {
+    const read = v.safeParse(place, await this.#get(FEED));
+    return read.success && read.output.with === this.#with ? read.output : undefined;
   }
 
-  async keepHeard(seq: Seq): Promise<void> {
-    await this.#put(FEED, { with: this.#with, seq });
+  async keepPlace({ seq: at, choice, key, mark }: PlaceKept): Promise<void> {
+    await this.#put(FEED, { with: this.#with, seq: at, choice, key, mark });
   }
 
   async #get(id: string): Promise<{ readonly _rev?: string } | undefined> {

@@ -27,6 +27,11 @@ export interface RemoteChanges {
   readonly seq: Seq;
 }
 
+export interface LocalDocument {
+  readonly _rev?: string;
+  readonly [field: string]: unknown;
+}
+
 /** An answer that a person waits for, ms. */
 const ANSWER_WITHIN = 10_000;
 /** Any other answer: a photo over a poor network takes its time. */
@@ -79,6 +84,13 @@ export class Remote {
     return () => this.#failing.delete(heard);
   }
 
+  /** Why something failed that was asked of it: without a network nothing can be said of the server. */
+  reasonOf(error: unknown): ServerFailure {
+    const failure = serverFailureOf(error);
+    const silent = failure.kind === 'unreachable' || failure.kind === 'refused';
+    return silent && !this.#options.online() ? new ServerFailure('offline') : failure;
+  }
+
   /** Whether everything is as it must be, tried in the order in which it can fail. Rejects with `ServerFailure`. */
   async check(): Promise<void> {
     const { server } = this.#options.settings;
@@ -127,6 +139,31 @@ export class Remote {
     }
   }
 
+  /** A document of this device's own on the server, which is never replicated; absent where there is none. */
+  async local(name: string): Promise<LocalDocument | undefined> {
+    const answer = await this.#ask(this.#localAddress(name), ANSWER_WITHIN);
+    if (answer.status === 404) return undefined;
+    return (await this.#answered(answer).json()) as LocalDocument;
+  }
+
+  async keepLocal(name: string, fields: LocalDocument): Promise<void> {
+    const answer = await this.#ask(this.#localAddress(name), ANSWER_WITHIN, {
+      method: 'PUT',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(fields),
+    });
+    this.#answered(answer);
+  }
+
+  #localAddress(name: string): string {
+    return `${this.address}/_local/aftrun-${name}`;
+  }
+
+  #answered(answer: Response): Response {
+    if (answer.ok) return answer;
+    throw Object.assign(new Error(`status ${answer.status}`), { status: answer.status });
+  }
+
   async #changes(
     since: Seq,
     how: string,
@@ -135,10 +172,7 @@ export class Remote {
   ): Promise<RemoteChanges> {
     const query = `since=${encodeURIComponent(String(since))}&style=all_docs&limit=${CHANGES_AT_ONCE}`;
     const answer = await this.#ask(`${this.address}/_changes?${how}&${query}`, within, { signal });
-    if (!answer.ok) {
-      throw Object.assign(new Error(`status ${answer.status}`), { status: answer.status });
-    }
-    const { results, last_seq } = (await answer.json()) as {
+    const { results, last_seq } = (await this.#answered(answer).json()) as {
       readonly results: readonly {
         readonly id: string;
         readonly changes: readonly { readonly rev: string }[];

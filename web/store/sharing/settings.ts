@@ -9,6 +9,12 @@ export type Carry =
   /** These hulls and, with `season`, every hull of which anything was entered this year. */
   | { readonly what: 'chosen'; readonly hulls: readonly string[]; readonly season: boolean };
 
+/** A hull that was removed from this device while it shared: it stays away, though the others have it. */
+export interface Without {
+  readonly hull: string;
+  readonly name: string;
+}
+
 /** With which server this device shares its record, and as whom. Kept on the device only: nothing here is ever an
  *  entry, nor in an export, nor in a message. */
 export interface SharingSettings {
@@ -17,6 +23,7 @@ export interface SharingSettings {
   readonly user: string;
   readonly password: string;
   readonly carry: Carry;
+  readonly without?: readonly Without[];
 }
 
 const text = v.pipe(v.string(), v.maxLength(500));
@@ -33,6 +40,9 @@ const schema = v.object({
       season: v.boolean(),
     }),
   ]),
+  without: v.exactOptional(
+    v.array(v.object({ hull: v.pipe(v.string(), v.check(isKey)), name: text })),
+  ),
 });
 
 type Place = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
@@ -63,8 +73,34 @@ export function keepSharing(
   }
 }
 
-/** Whether this device carries a hull of which something was entered at a time (ms). `year`: this season's. */
-export function carries(carry: Carry, hull: string, time: number, year: number): boolean {
+/** Whether this device takes a hull that is not on it, of which something was entered at a time (ms). `year`: this
+ *  season's. */
+export function carries(
+  { carry, without = [] }: Pick<SharingSettings, 'carry' | 'without'>,
+  hull: string,
+  time: number,
+  year: number,
+): boolean {
+  if (without.some((each) => each.hull === hull)) return false;
   if (carry.what === 'all' || carry.hulls.includes(hull)) return true;
   return carry.season && new Date(time).getUTCFullYear() === year;
+}
+
+/** These settings once a hull was removed from this device. */
+export function withoutHull(settings: SharingSettings, removed: Without): SharingSettings {
+  const others = (settings.without ?? []).filter(({ hull }) => hull !== removed.hull);
+  return { ...settings, without: [...others, removed] };
+}
+
+/** These settings once a hull that was removed is to be carried again. */
+export function carriedAgain(settings: SharingSettings, hull: string): SharingSettings {
+  const { without = [], carry, ...others } = settings;
+  return {
+    ...others,
+    without: without.filter((each) => each.hull !== hull),
+    carry:
+      carry.what === 'all'
+        ? carry
+        : { ...carry, hulls: [...carry.hulls.filter((each) => each !== hull), hull] },
+  };
 }

@@ -16,6 +16,8 @@ export interface SharingStatus {
   };
   /** Entries of this device that the server has not, as far as is known, without those that it refused. */
   readonly waiting: number;
+  /** Of which hulls they are; without those of which none waits. */
+  readonly waitingOf: Readonly<Record<string, number>>;
   readonly denied: readonly Denied[];
   readonly odd: readonly Odd[];
   /** Documents on the server that are no entries of any hull; they are left there. */
@@ -25,6 +27,7 @@ export interface SharingStatus {
 export const NOT_STARTED: SharingStatus = {
   at: 'elsewhere',
   waiting: 0,
+  waitingOf: {},
   denied: [],
   odd: [],
   foreign: 0,

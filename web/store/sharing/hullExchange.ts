@@ -1,0 +1,119 @@
+import type { Database, Seq } from '../database.ts';
+import {
+  missingHere,
+  pull,
+  pullSingly,
+  push,
+  pushAgain,
+  pushSingly,
+  waitingSince,
+  type Denied,
+  type Files,
+  type Pulled,
+} from './exchange.ts';
+import type { Remote } from './remote.ts';
+import type { Standings } from './standings.ts';
+
+export interface HullExchangeOptions {
+  readonly remote: Remote;
+  readonly standings: Standings;
+  /** Uses a hull's database. */
+  readonly within: <T>(hull: string, use: (local: Database) => Promise<T>) => Promise<T>;
+  /** Says that entries of a hull are about to come. */
+  readonly mark: (hull: string) => Promise<void>;
+  /** Ids of a hull that were seen on the server and not here. */
+  readonly missing: (hull: string) => readonly string[];
+}
+
+/** Takes and gives one hull's entries, and keeps how far that has come. A document that cannot be had or given stops no
+ *  other: where a hull fails while the server answers, its documents go one by one. */
+export class HullExchange {
+  readonly #options: HullExchangeOptions;
+
+  constructor(options: HullExchangeOptions) {
+    this.#options = options;
+  }
+
+  /** Takes what this device has not; how many of the hull's entries wait here afterwards, absent where nothing came. */
+  async pull(hull: string, files: Files, signal: AbortSignal): Promise<number | undefined> {
+    const { mark, within, standings } = this.#options;
+    await mark(hull);
+    return within(hull, async (local) => {
+      const { update_seq: before } = await local.info();
+      const { written, odd } = await this.#pulled(hull, files, local, signal);
+      if (written === 0 && odd.length === 0) return undefined;
+      const { update_seq: after } = await local.info();
+      await standings.change(hull, local, (progress) => {
+        // What has just come need not go back, where nothing was entered meanwhile.
+        const alone = Number(after) - Number(before) === written;
+        const on = (seq: Seq): Seq => (alone && seq === before ? after : seq);
+        const known = new Set(odd.map(({ id }) => id));
+        return {
+          ...progress,
+          given: { no: on(progress.given.no), yes: on(progress.given.yes) },
+          odd: [...progress.odd.filter(({ id }) => !known.has(id)), ...odd],
+        };
+      });
+      return standings.count(hull, local);
+    });
+  }
+
+  /** Gives what the server has not, and offers once more what it refused: rights and rules may have changed. */
+  async push(hull: string, files: Files, signal: AbortSignal): Promise<void> {
+    const { remote, within, standings } = this.#options;
+    await within(hull, async (local) => {
+      const { update_seq } = await local.info();
+      const { denied: known } = await standings.of(hull, local);
+      const denied = await this.#pushed(hull, files, local, signal);
+      const again = known.map(({ id }) => id);
+      const still =
+        files === 'no' && again.length > 0 ? await pushAgain(local, remote, again, signal) : known;
+      await standings.change(hull, local, (progress) => {
+        const all = new Map([...still, ...denied].map((one) => [one.id, one]));
+        if (files === 'yes') for (const one of progress.denied) all.set(one.id, one);
+        return {
+          ...progress,
+          given: { ...progress.given, [files]: update_seq },
+          denied: [...all.values()],
+        };
+      });
+      await standings.count(hull, local);
+    });
+  }
+
+  async #pulled(hull: string, files: Files, local: Database, signal: AbortSignal): Promise<Pulled> {
+    const { remote, missing } = this.#options;
+    try {
+      return await pull(local, remote, hull, files, signal);
+    } catch (error) {
+      if (signal.aborted) throw error;
+      await remote.check();
+      const ids = missing(hull);
+      if (ids.length === 0) throw error;
+      const revs: readonly string[] = [];
+      const wanted = await missingHere(
+        local,
+        ids.map((id) => ({ id, revs })),
+      );
+      return pullSingly(local, remote, wanted, signal);
+    }
+  }
+
+  async #pushed(
+    hull: string,
+    files: Files,
+    local: Database,
+    signal: AbortSignal,
+  ): Promise<readonly Denied[]> {
+    const { remote, standings } = this.#options;
+    const { given } = await standings.of(hull, local);
+    try {
+      return await push(local, remote, files, given[files] === 0, signal);
+    } catch (error) {
+      if (signal.aborted) throw error;
+      await remote.check();
+      const ids = await waitingSince(local, given);
+      return pushSingly(local, remote, ids, signal);
+    }
+  }
+}
