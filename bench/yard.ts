@@ -1,14 +1,11 @@
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { chromium, type BrowserContext, type Page } from 'playwright-core';
 import { median } from 'simple-statistics';
-import { build } from 'vite';
-import { parseId } from '../src/book/id.ts';
-import { madeHull, USUAL_PLAN, type YardPlan } from '../tools/madeYard.ts';
+import { USUAL_PLAN, type YardPlan } from '../tools/madeYard.ts';
 import { QUIET, served } from './served.ts';
-import type {} from './yardSeed/page.ts';
+import { hullKey, seedYard } from './yardSeed/seedYard.ts';
 
 /** Measures the yard's list and a hull's page in Chromium, on the app as it is built in dist, and prints; asserts
  *  nothing. The clock runs from what a person does to the frame after the one in which its answer is painted.
@@ -32,12 +29,7 @@ const LARGE: YardPlan = {
 const COLD_RUNS = 5;
 const AIM = 300;
 
-const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
-const keyOf = (plan: YardPlan, nth: number): string => {
-  const id = parseId(madeHull(plan, nth)[0]._id);
-  return id.ok ? id.hull : '';
-};
 
 function say(what: string, times: readonly number[], aim = AIM): void {
   const [m, least, most] = [median([...times]), Math.min(...times), Math.max(...times)].map((ms) =>
@@ -46,15 +38,7 @@ function say(what: string, times: readonly number[], aim = AIM): void {
   print(`${what}: median ${m} ms (${least} to ${most}, ${times.length} times; aim: under ${aim})`);
 }
 
-const seedFolder = mkdtempSync(join(tmpdir(), 'aftrun-seed-'));
 const profile = kept ?? mkdtempSync(join(tmpdir(), 'aftrun-yard-'));
-await build({
-  configFile: false,
-  root: here('./yardSeed/'),
-  base: './',
-  logLevel: 'warn',
-  build: { outDir: seedFolder, emptyOutDir: true, target: 'es2022' },
-});
 const { address, executablePath, close } = await served(kept === undefined ? 0 : KEPT_PORT);
 
 /** The browser started anew on the same profile: nothing is in memory. */
@@ -192,7 +176,7 @@ try {
     if (more.length > 0) say('100 hulls more', more);
   });
 
-  const hull = keyOf(LARGE, 0);
+  const hull = hullKey(LARGE, 0);
   const first: number[] = [];
   const again: number[] = [];
   for (let run = 0; run < COLD_RUNS; run += 1) {
@@ -217,28 +201,14 @@ try {
   say('the same again', again);
 } finally {
   await close();
-  rmSync(seedFolder, { recursive: true, force: true });
   if (kept === undefined) rmSync(profile, { recursive: true, force: true });
 }
 
 /** Writes both yards where the app keeps its own. */
 async function seed(): Promise<void> {
   await started(async (page) => {
-    await page.route(`${address}seed/**`, (route) => {
-      const path = new URL(route.request().url()).pathname.replace(/^\/seed\//, '') || 'index.html';
-      return route.fulfill({ path: join(seedFolder, path) });
-    });
-    await page.goto(`${address}seed/`);
-    await page.waitForFunction(() => typeof window.seed === 'function');
     const began = performance.now();
-    for (const plan of [YARD, LARGE]) {
-      for (let nth = 0; nth < plan.hulls; nth += 1) {
-        await page.evaluate(([hull, entries]) => window.seed(hull, entries), [
-          keyOf(plan, nth),
-          madeHull(plan, nth),
-        ] as const);
-      }
-    }
+    await seedYard(page, address, [YARD, LARGE]);
     print(`${YARD.hulls} hulls of ${YARD.surveys} surveys written in ${seconds(began)} s`);
   });
 }

@@ -29,6 +29,12 @@ export function figuresText(text: string, locale?: string): string {
   return mark === '.' ? text : text.replace(FIGURE, `$1${mark}$2`);
 }
 
+/** A figure that was typed, as it is kept: with a decimal point. Where a comma is the language's decimal mark it is one
+ *  here; elsewhere it is left to be understood or refused by whoever reads the text. */
+export function pointed(typed: string, locale?: string): string {
+  return decimalMark(locale) === '.' ? typed : typed.replace(/,(?=\d)/g, '.');
+}
+
 /** A running text with its figures and days as the language writes them. */
 export function localText(text: string, locale?: string): string {
   return figuresText(text, locale).replace(DATE, (day) => dayText(day, locale));

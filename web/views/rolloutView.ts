@@ -95,9 +95,9 @@ export function answer(
     return { ok: true, body: { about, said: full, length: { mm: read.mm, text: full } } };
   }
   if (as === 'days') {
-    const match = /^(\d{1,6}(?:\.\d+)?)\s*(?:days?)?$/i.exec(said);
+    const match = /^(\d{1,6}(?:[.,]\d+)?)\s*(?:days?)?$/i.exec(said);
     if (match === null) return found('days as a number, 0 or more');
-    return { ok: true, body: { about, said, days: Number(match[1]) } };
+    return { ok: true, body: { about, said, days: Number(match[1].replace(',', '.')) } };
   }
   if (as === 'temperature') {
     const match = /^(-?\d{1,3}(?:[.,]\d+)?)\s*°?\s*([CF])$/i.exec(said);

@@ -41,7 +41,15 @@ export const lengthOf: ReadOne = (number, unit) => {
 };
 
 function scaled(number: string, size: number): number | undefined {
-  return /^-?\d+(\.\d+)?$/.test(number) ? Number(number) * size : undefined;
+  const read = decimalOf(number);
+  return read === undefined ? undefined : read * size;
+}
+
+/** A plain number, its decimal mark a point or a comma; undefined where it is none, or where a comma may mark
+ *  thousands. */
+export function decimalOf(number: string): number | undefined {
+  if (!/^-?\d+([.,]\d+)?$/.test(number) || /^-?[1-9]\d{0,2},\d{3}$/.test(number)) return undefined;
+  return Number(number.replace(',', '.'));
 }
 
 /** "565 lb", "540 to 590 lb", "540 to 590 lb, likeliest 580", "565 ± 10 lb" (the same as bounds); undefined where it says

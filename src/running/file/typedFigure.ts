@@ -1,6 +1,6 @@
 import type { FigureIn } from '../../survey/kinds/figurePieces.ts';
 import type { Estimate } from '../estimate.ts';
-import { lengthOf, massOf, readEstimate, speedOf, type ReadOne } from './quantity.ts';
+import { decimalOf, lengthOf, massOf, readEstimate, speedOf, type ReadOne } from './quantity.ts';
 
 /** What a person may be asked for, and how a figure of it is read. */
 export const FIGURES = {
@@ -54,5 +54,5 @@ function asStated(estimate: Estimate) {
 }
 
 function degreesOf(number: string, unit: string): number | undefined {
-  return unit === 'deg' && /^-?\d+(\.\d+)?$/.test(number) ? Number(number) : undefined;
+  return unit === 'deg' ? decimalOf(number) : undefined;
 }

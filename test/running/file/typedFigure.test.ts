@@ -10,6 +10,19 @@ describe('a figure as a person types it', () => {
   });
 
   test.each([
+    ['mass', '540,5 to 590,5', 'kg', { kg: { low: 540.5, high: 590.5 } }],
+    ['angle', '20,5', '', { degrees: 20.5 }],
+    ['length', '84,5', 'mm', { mm: 84.5 }],
+  ] as const)('may have a comma for its decimal mark: %s %s', (kind, typed, unit, figure) => {
+    expect(readTypedFigure(kind, typed, unit)).toMatchObject({ is: 'figure', figure });
+  });
+
+  test('is refused where its comma may mark thousands', () => {
+    expect(readTypedFigure('mass', '1,500', 'kg').is).toBe('problem');
+    expect(readTypedFigure('mass', '0,500', 'kg').is).toBe('figure');
+  });
+
+  test.each([
     ['540 to 590', { low: 540, high: 590 }, '540 to 590 kg'],
     ['565 ± 10', { low: 555, high: 575 }, '565 ± 10 kg'],
     [

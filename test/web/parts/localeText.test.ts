@@ -1,6 +1,12 @@
 import { expect, test } from 'vitest';
 
-import { dayAndTimeText, dayText, figuresText, localText } from '../../../web/parts/localeText.ts';
+import {
+  dayAndTimeText,
+  dayText,
+  figuresText,
+  localText,
+  pointed,
+} from '../../../web/parts/localeText.ts';
 
 // Dates as CLDR has them for each language; the runtime's Intl is the reference.
 test('a day is shown as the language writes it, the same day in every zone', () => {
@@ -38,4 +44,12 @@ test('a sentence takes both, and a key that looks like neither stays', () => {
     'Checked on 14.03.2026: bows 0,4 mm.',
   );
   expect(localText('entries 2026-03-14-b', 'de-DE')).toBe('entries 2026-03-14-b');
+});
+
+test('a typed figure is kept with a point where its language writes a comma, else as it is typed', () => {
+  expect(pointed('0,8', 'de-DE')).toBe('0.8');
+  expect(pointed(',5 mm', 'fr-FR')).toBe('.5 mm');
+  expect(pointed('18,5 to 21,5, likeliest 20,5', 'de-DE')).toBe('18.5 to 21.5, likeliest 20.5');
+  expect(pointed('1,234', 'en-US')).toBe('1,234');
+  expect(pointed('5/32', 'de-DE')).toBe('5/32');
 });
