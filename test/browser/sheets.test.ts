@@ -192,7 +192,7 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
         paper,
         limit: 1524,
         first: 'port',
-        forward: true,
+        walk: 'snake',
       });
       await page.setContent(await pages.page('FieldSheet.svelte', { view }));
       await page.emulateMedia({ media: 'print' });

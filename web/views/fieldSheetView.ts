@@ -9,6 +9,7 @@ import type { Typed } from '../../src/survey/survey.ts';
 import { inColumn } from './readingText.ts';
 import { stationKey, walkingOrder } from './readingsView.ts';
 import type { Paper } from './sheetChoices.ts';
+import { goesForward, type Walk } from './walk.ts';
 
 export interface FieldSheetFrom {
   readonly state: SurveyState;
@@ -19,8 +20,8 @@ export interface FieldSheetFrom {
   readonly limit: number;
   /** Which side is walked first. */
   readonly first: 'port' | 'starboard';
-  /** From the transom forward, or the other way. */
-  readonly forward: boolean;
+  /** The order in which a person goes along the lines. */
+  readonly walk: Walk;
 }
 
 /** One page of the blank form: columns are lines, rows are stations, as in the wide file. */
@@ -30,6 +31,8 @@ export interface FieldSheetPage {
     readonly name: string;
     readonly side: string;
     readonly offset: string;
+    /** When it is walked and which way: "3: forward ↓", the arrow as its column is filled in. */
+    readonly walked: string;
   }[];
   readonly rows: readonly {
     readonly station: string;
@@ -66,11 +69,12 @@ export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
         proposedVoids(hull.features, { side: line.side, offset: line.offset.mm }, here),
       );
       pages.push({
-        lines: columns.map(({ id, name, side, offset }) => ({
+        lines: columns.map(({ id, name, side, offset }, column) => ({
           key: id,
           name,
           side: side.toUpperCase(),
           offset: exactLength(offset.mm, unit),
+          walked: walkedWords(from.walk, i + column),
         })),
         rows: here.map((station) => ({
           station: inColumn(station, unit),
@@ -90,6 +94,13 @@ export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
   };
 }
 
+/** Stations stand in the order of the first line: of lines walked in turn, every other column is filled from below. */
+function walkedWords(walk: Walk, nth: number): string {
+  const forward = goesForward(walk, nth);
+  const down = forward === goesForward(walk, 0);
+  return `${nth + 1}: ${forward ? 'forward' : 'aft'} ${down ? '↓' : '↑'}`;
+}
+
 /** How many go on a page so that all pages are about as full; at least 1. */
 function evenly(all: number, most: number): number {
   return Math.max(1, Math.ceil(all / Math.max(1, Math.ceil(all / most))));
@@ -106,7 +117,7 @@ function linesOf({ survey }: SurveyState, hull: HullState): readonly HullLine[] 
   }));
 }
 
-function stationsOf({ state, unit, limit, forward }: FieldSheetFrom): readonly Typed[] {
+function stationsOf({ state, unit, limit, walk }: FieldSheetFrom): readonly Typed[] {
   const { plan, survey } = state;
   const done = survey.lines
     .flatMap(({ placements }) => placements)
@@ -115,5 +126,5 @@ function stationsOf({ state, unit, limit, forward }: FieldSheetFrom): readonly T
   const known = [...plan.stations, ...done];
   const all = known.length > 0 ? known : startingStations(limit, unit);
   const places = new Map(all.map((station) => [stationKey(station.mm), station]));
-  return [...places.values()].sort((a, b) => (forward ? a.mm - b.mm : b.mm - a.mm));
+  return [...places.values()].sort((a, b) => (goesForward(walk, 0) ? a.mm - b.mm : b.mm - a.mm));
 }

@@ -11,7 +11,7 @@ const from: FieldSheetFrom = {
   paper: 'A4',
   limit: 1524,
   first: 'port',
-  forward: true,
+  walk: 'forward',
 };
 const mm = (length: number, text: string) => ({ mm: length, text });
 
@@ -31,9 +31,35 @@ test('has the lines in walking order as columns and the stations as rows', () =>
 });
 
 test('follows the screen when it walks starboard first and towards the transom', () => {
-  const [page] = fieldSheetView({ ...from, first: 'starboard', forward: false }).pages;
+  const [page] = fieldSheetView({ ...from, first: 'starboard', walk: 'aft' }).pages;
   expect(page?.lines[0]?.name).toBe('S6in');
   expect(page?.rows[0]?.station).toBe('60');
+  expect(page?.lines.map(({ walked }) => walked).slice(0, 2)).toEqual(['1: aft ↓', '2: aft ↓']);
+});
+
+test('tells of lines walked in turn which is filled downwards and which from below, on every page', () => {
+  const [page] = fieldSheetView({ ...from, walk: 'snake' }).pages;
+  expect(page?.rows[0]?.station).toBe('0');
+  expect(page?.lines.map(({ name, walked }) => `${name} ${walked}`)).toEqual([
+    'P6in 1: forward ↓',
+    'P18in 2: aft ↑',
+    'P30in 3: forward ↓',
+    'S6in 4: aft ↑',
+    'S18in 5: forward ↓',
+    'S30in 6: aft ↑',
+  ]);
+  const lines = Array.from({ length: 9 }, (_, i) => ({
+    id: `l${i}`,
+    ids: [`l${i}`],
+    name: `P${i}`,
+    side: 'port' as const,
+    offset: mm(100 * i, `${100 * i} mm`),
+  }));
+  const hull = { ...NO_HULL, lines };
+  const { pages } = fieldSheetView({ ...from, hull, walk: 'snake' });
+  expect(pages.flatMap((each) => each.lines.map(({ walked }) => walked))).toEqual(
+    lines.map((_, i) => `${i + 1}: ${i % 2 === 0 ? 'forward ↓' : 'aft ↑'}`),
+  );
 });
 
 test('has the usual stations where none are planned', () => {
