@@ -125,7 +125,8 @@ function hull(
       corners.pop();
     }
     while (corners.length >= 2) {
-      const [a, b] = corners.slice(-2);
+      const a = corners[corners.length - 2];
+      const b = corners[corners.length - 1];
       if (sign * bend(x, z, a, b, at) < 0) break;
       corners.pop();
     }

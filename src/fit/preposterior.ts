@@ -1,4 +1,6 @@
 import { accounts } from './account.ts';
+import { cornerDoubt } from './cornerDoubt.ts';
+import { countedWeights } from './countedWeights.ts';
 import { cholesky, forward, solved } from './cholesky.ts';
 import { chords, deepestChord } from './departures.ts';
 import { dot } from './functionals.ts';
@@ -6,7 +8,8 @@ import type { Question } from './judge.ts';
 import { normalSequence } from './normalSequence.ts';
 import type { Profile } from './posterior.ts';
 import { chosenAt, rowsOf, type ReadingRow } from './readingRows.ts';
-import { MOST_PAIRS, soonestVerdict } from './soonestVerdict.ts';
+import type { Doubt } from './sizeTold.ts';
+import { MOST_PAIRS, soonestVerdict, type CornerOf } from './soonestVerdict.ts';
 
 /** Readings that might be made: on a placement of the fit (by its index), or, where none is named, on one laid anew,
  *  which brings an offset and a tilt of its own. x and u of one length. */
@@ -83,6 +86,18 @@ export function outlook(
     grid.map((a) => Float64Array.from(grid, (b) => rows.covariance(a, b, c))),
   );
   const spread = Math.max(...own.map((cov) => Math.max(...cov.map((line, i) => line[i]))));
+  const corners = new Map<string, Doubt>();
+  const cornerOf: CornerOf = (kind, place, told) => {
+    const key = `${kind} ${place.at} ${place.from} ${place.to} ${told}`;
+    const former = corners.get(key);
+    if (former) return former;
+    const weights = countedWeights(profile, place, kind, { judged: [from, to], over, told });
+    const found = weights
+      ? cornerDoubt(profile, weights, [place.at, place.from, place.to], to - from)
+      : { shift: 0, variance: 0 };
+    corners.set(key, found);
+    return found;
+  };
   const judging = normalSequence(JUDGES_FROM + TRUTHS * MOST_PAIRS * n);
 
   /** One account of the profile with the readings of an act still to come. */
@@ -161,7 +176,7 @@ export function outlook(
         return middle;
       };
       const pair = Math.floor(t / 2);
-      const verdict = soonestVerdict(on, tolerance, (k) => {
+      const draw = (k: number) => {
         const c = chosenAt(weighed, k);
         const middle = middleOf(c);
         const off = after[c].deviation(pair * MOST_PAIRS + k);
@@ -170,7 +185,8 @@ export function outlook(
           const z = middle.map((height, i) => height + way * off[i]);
           return bend ? z.map((height, i) => height + bend[i]) : z;
         });
-      });
+      };
+      const verdict = soonestVerdict(on, tolerance, draw, cornerOf);
       for (const word of verdict) found[word] += 1;
       if (verdict.length > 0) found.decided += 1;
     });

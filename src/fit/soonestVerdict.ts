@@ -1,9 +1,11 @@
-import { accounts, type Accounts } from './account.ts';
-import { countedIn, type Counted } from './counted.ts';
-import type { Chords } from './departures.ts';
-import { PROVEN } from './judge.ts';
+import { accounts, type Account, type Accounts } from './account.ts';
+import { borneOut } from './borneOut.ts';
+import { countedIn, sizesTold, type Counted } from './counted.ts';
+import { deepestChord, type Chords } from './departures.ts';
+import { accountedSurfaces, deepest, PROVEN, type Deepest } from './judge.ts';
 import { pairedMoments } from './pairedMoments.ts';
 import { sectionsOf, type Section } from './sections.ts';
+import type { Doubt } from './sizeTold.ts';
 
 export type Proven = 'hook' | 'rocker' | 'fair';
 
@@ -19,20 +21,35 @@ const STAGES = [
 /** A departure that keeps from the tolerance by this many times its spread needs no more draws to be told. */
 const FAR = 3.3;
 
+/** This part of the tolerance is no departure: rounding alone makes one. */
+const NOTHING = 1e-9;
+
 export const MOST_PAIRS = 102;
 
+/** What a corner near a departure would do to its size. */
+export type CornerOf = (
+  kind: 'hollow' | 'hump',
+  place: Pick<Deepest, 'at' | 'from' | 'to'>,
+  told: Account['told'],
+) => Doubt;
+
 /** What mirrored pairs of draws prove, by the rule of `judge`, with no more draws than that takes: heights at the places
- *  of `on`. Empty where nothing is proven. Made for asking many times; the verdict itself takes more draws, and has to be
- *  borne out besides (`borneOut`), so that this promises a little more than it will keep. */
+ *  of `on`. Empty where nothing is proven. Made for asking many times; what the draws prove has to be borne out as the
+ *  verdict's own has (`borneOut`). */
 export function soonestVerdict(
   on: Chords,
   tolerance: number,
   pair: (k: number) => readonly Float64Array[],
+  cornerOf: CornerOf,
 ): readonly Proven[] {
   const all: Accounts[] = [];
+  const sum = new Float64Array(on.x.length);
   for (const { pairs, giveUp, settled } of STAGES) {
     for (let k = all.length / 2; k < pairs; k++) {
-      for (const z of pair(k)) all.push(accounts(z, on));
+      for (const z of pair(k)) {
+        all.push(accounts(z, on));
+        for (let i = 0; i < sum.length; i++) sum[i] += z[i];
+      }
     }
     const counted = countedIn(all, tolerance);
     const { sections, fairness } = sectionsOf(counted, on.x, tolerance, PROVEN);
@@ -40,9 +57,61 @@ export function soonestVerdict(
     const most = Math.max(fairness, ...departing.map(({ probability }) => probability));
     if (most < giveUp) return [];
     const far = pairs > STAGES[0].pairs && most === 1 && isFar(counted, departing, on, tolerance);
-    if (most >= settled || far) return verdictOf(departing, fairness);
+    if (most < settled && !far) continue;
+    if (verdictOf(departing, fairness).length === 0) return [];
+    const mean = sum.map((total) => total / all.length);
+    const proof = doubted({ sections, fairness }, { all, counted, mean }, on, tolerance, cornerOf);
+    return verdictOf(
+      proof.sections.filter(({ leaning }) => leaning !== 'fair'),
+      proof.fairness,
+    );
   }
   return [];
+}
+
+interface Drawn {
+  readonly all: readonly Accounts[];
+  readonly counted: Counted;
+  readonly mean: Float64Array;
+}
+
+/** The proof of the draws as far as the sizes that would be told bear it out: `sizeTold` at a few places. */
+function doubted(
+  proof: { readonly sections: readonly Section[]; readonly fairness: number },
+  { all, counted, mean }: Drawn,
+  on: Chords,
+  tolerance: number,
+  cornerOf: CornerOf,
+) {
+  const sizes = sizesTold(all, counted);
+  const { forHollow, forHump } = accountedSurfaces(mean, on, counted.typical);
+  const toldOf = (kind: 'hollow' | 'hump', within?: Pick<Section, 'from' | 'to'>) => {
+    const [draws, surface, sign] =
+      kind === 'hollow'
+        ? ([sizes.hollows, forHollow, 1] as const)
+        : ([sizes.humps, forHump, -1] as const);
+    const found = deepest(draws, on, surface, sign, within);
+    const ofMean = deepestChord(surface, on, on.x.indexOf(found.at), sign).depth;
+    const half = (found.size - ofMean) / 2;
+    const corner =
+      ofMean > NOTHING * tolerance
+        ? cornerOf(kind, found, counted.typical)
+        : { shift: 0, variance: 0 };
+    const doubt = { shift: corner.shift - half, variance: half * half + corner.variance };
+    const told = {
+      ...found,
+      size: Math.max(0, found.size + doubt.shift),
+      u: Math.sqrt(found.u * found.u + doubt.variance),
+    };
+    return { told, doubt };
+  };
+  return borneOut(
+    proof,
+    counted,
+    { tolerance, proven: PROVEN },
+    { hollow: toldOf('hollow'), hump: toldOf('hump') },
+    (section) => toldOf(section.leaning === 'hook' ? 'hollow' : 'hump', section).told,
+  );
 }
 
 function verdictOf(departing: readonly Section[], fairness: number): readonly Proven[] {

@@ -2,7 +2,6 @@ import { judge } from '../fit/judge.ts';
 import { STATIONS_NEEDED, type Profile } from '../fit/posterior.ts';
 import { scatterBeyondStated } from '../fit/scatter.ts';
 import { slipIn } from '../fit/slip.ts';
-import { tiedGroups } from '../fit/tied.ts';
 
 import type {
   Judged,
@@ -13,10 +12,12 @@ import type {
   SurveyAssessment,
   TooFew,
 } from './assessment.ts';
+import { disagreeing, disagreeRemark, withoutReading } from './disagreeing.ts';
 import { assessEdges } from './edge/edgeAssessment.ts';
 import { edgeUses, type EdgeUse } from './edge/edgeUse.ts';
 import { systematicOf } from './edge/systematicOf.ts';
 import { fitReadings, roughnessFloor } from './fitReadings.ts';
+import { partsOf, stationsIn } from './lineParts.ts';
 import { pointsOf } from './pointsOf.ts';
 import { SCATTER_TOLD, scatterRemark, slipRemark } from './readingRemarks.ts';
 import { remarksOn } from './remarks.ts';
@@ -68,6 +69,15 @@ export function assess(survey: Survey, options: AssessOptions = {}): SurveyAsses
     options.resolution,
     (placement) => edgeOf(placement).errorAt,
   );
+  const repeatabilityBeside = (line: Line): Repeatability =>
+    repeatability.from === 'repeats'
+      ? repeatabilityOf(
+          { ...survey, lines: survey.lines.filter((each) => each !== line) },
+          options.repeatability ?? survey.repeatability,
+          options.resolution,
+          (placement) => edgeOf(placement).errorAt,
+        )
+      : repeatability;
   const { edges, remarks: edgeRemarks } = assessEdges(survey, edgeOf);
   const remarks: Remark[] = [];
   const lines = survey.lines.flatMap((line) =>
@@ -75,6 +85,7 @@ export function assess(survey: Survey, options: AssessOptions = {}): SurveyAsses
       survey,
       tolerance,
       repeatability,
+      repeatabilityBeside,
       limit: options.limit ?? line.limit ?? limit.mm,
       resolution: options.resolution,
       edgeOf,
@@ -113,6 +124,8 @@ interface Setting {
   readonly survey: Survey;
   readonly tolerance: Tolerance;
   readonly repeatability: Repeatability;
+  /** Found without a line's own repeats, which its placements would have swayed if they contradict each other. */
+  readonly repeatabilityBeside: (line: Line) => Repeatability;
   readonly limit: number;
   readonly resolution: number | undefined;
   readonly edgeOf: (placement: Placement) => EdgeUse;
@@ -131,54 +144,17 @@ function assessLine(line: Line, setting: Setting): LineAssessment[] {
       words: `${line.name}: the support was moved between its placements, so what was read before and after is shown apart and never tied.`,
     });
   }
-  const parts = periods.flatMap((placements) => partsOf(line, placements, setting));
+  const parts = periods.flatMap((placements) =>
+    partsOf(
+      line,
+      placements.map((p) =>
+        usableColumns(p, setting.survey.workUnit, setting.resolution, setting.edgeOf(p).errorAt),
+      ),
+      setting.remark,
+    ),
+  );
   const shown = parts.length > 0 ? parts : [[]];
   return shown.map((part, i) => assessPart(line, part, i + 1, shown.length, setting));
-}
-
-/** One part a tied group. Placements too short to have a shape of their own, and tied to nothing,
- *  are set aside with a remark; untied groups are parts of their own, never bridged. */
-function partsOf(line: Line, placements: readonly Placement[], setting: Setting) {
-  const usable = placements
-    .map((p) =>
-      usableColumns(p, setting.survey.workUnit, setting.resolution, setting.edgeOf(p).errorAt),
-    )
-    .filter(({ x }) => x.length > 0);
-  const groups = tiedGroups(usable, SAME_STATION).map((group) => group.map((i) => usable[i]));
-  const told = groups.filter((group) => stationsIn(group) >= 3);
-  const kept = told.length > 0 ? told : groups.slice(0, 1);
-  for (const group of groups) {
-    if (kept.includes(group)) continue;
-    const count = group.reduce((sum, { x }) => sum + x.length, 0);
-    setting.remark({
-      about: 'placement',
-      line: line.name,
-      kind: 'placement says nothing',
-      words: `${line.name}, placement ${group[0].placement.name}: ${strayWords(count)} no two stations with another placement, and so ${count === 1 ? 'says' : 'say'} nothing of the shape; not used.`,
-    });
-  }
-  if (kept.length > 1) {
-    setting.remark({
-      about: 'line',
-      line: line.name,
-      kind: 'placements not tied',
-      words: `${line.name}: its placements share fewer than two stations, so it is shown as ${kept.length} profiles. Lay the edge once more so that it shares two stations or more with both.`,
-    });
-  }
-  return kept;
-}
-
-function strayWords(count: number): string {
-  return count === 1 ? 'one reading that shares' : `${count} readings that share`;
-}
-
-/** Distinct stations, up to a limit. */
-function stationsIn(group: readonly UsableColumns[], limit = Infinity): number {
-  const seen = new Set<number>();
-  for (const { x } of group) {
-    for (let i = 0; i < x.length; i++) if (x[i] <= limit) seen.add(Math.round(x[i] / SAME_STATION));
-  }
-  return seen.size;
 }
 
 function assessPart(
@@ -226,6 +202,14 @@ function assessPart(
   if (slip) {
     const reading = usableAt(group[slip.placement], slip.index, setting.survey.workUnit);
     setting.remark(slipRemark(line, reading, slip, setting.survey.workUnit));
+  }
+  // A slip that is pointed out is not also held against its whole placement.
+  const rest = slip === undefined ? group : withoutReading(group, slip);
+  if (rest.length > 1) {
+    const modesOf = (placement: Placement) => setting.edgeOf(placement).modes;
+    for (const each of disagreeing(rest, setting.repeatabilityBeside(line), modesOf)) {
+      setting.remark(disagreeRemark(line, each, setting.survey.workUnit));
+    }
   }
   if (scatterBeyondStated(profile) > SCATTER_TOLD) {
     setting.remark(scatterRemark(line, repeatability));

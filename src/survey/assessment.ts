@@ -2,6 +2,7 @@ import type { Judgement } from '../fit/judge.ts';
 import type { Profile } from '../fit/posterior.ts';
 import type { SystematicMode } from '../fit/systematic.ts';
 import type { EdgeAssessment } from './edge/edgeAssessment.ts';
+import type { FoundApart } from './foundApart.ts';
 import type { Line, Survey, Tolerance } from './survey.ts';
 import type { UsableColumns } from './usableColumns.ts';
 
@@ -60,8 +61,8 @@ export interface Judged {
     readonly profile: Profile;
     readonly columns: readonly UsableColumns[];
   };
-  /** The profile alone, where it was judged in another thread and the readings stayed there. */
-  readonly profile?: Profile;
+  /** What was found from the readings, where it was judged in another thread and they stayed there. */
+  readonly apart?: FoundApart;
   /** Narrowest and widest spacing of the judged stations, mm. A spacing cannot show a feature shorter
    *  than about three times itself. */
   readonly spacing: { readonly narrowest: number; readonly widest: number };
@@ -111,6 +112,7 @@ export interface Remark {
     | 'placements not tied'
     | 'support moved'
     | 'placement says nothing'
+    | 'placements disagree'
     | 'no contact'
     | 'possible slip'
     | 'scatter beyond stated';

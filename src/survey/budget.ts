@@ -37,14 +37,16 @@ export interface ResultBudget {
 }
 
 /** Uncertainty budgets of a judged line: deepest hollow, highest hump and tail angle, each where it is given
- *  and has a place to be taken apart at. Empty for a line that was not judged from its readings.
+ *  and has a place to be taken apart at. Empty for a line that was not judged from its readings; as it was found where these
+ *  stayed behind.
  *  The parts of each add up to its variance, and every result of a line has the same sources in the same order
  *  (GUM 5.1.2, the systematic ones independent of the rest). */
 export function lineBudget(
   { outcome }: LineAssessment,
   assessment: Pick<SurveyAssessment, 'tolerance' | 'repeatability' | 'edges' | 'survey'>,
 ): readonly ResultBudget[] {
-  if (!outcome.ok || !outcome.fitted) return [];
+  if (!outcome.ok) return [];
+  if (!outcome.fitted) return outcome.apart?.budget ?? [];
   const { profile, columns } = outcome.fitted;
   const { repeatability } = assessment;
   const plain = columns.map((each) => ({

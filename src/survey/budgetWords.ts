@@ -2,6 +2,7 @@ import type { LineAssessment, SurveyAssessment } from './assessment.ts';
 import type { BudgetPart, ResultBudget } from './budget.ts';
 import type { BudgetSource } from './budgetSources.ts';
 import { showAngle, showMeasured, showPlace, showStretch, type WorkUnit } from './figures.ts';
+import { placementsJudged } from './foundApart.ts';
 import { laidEdges } from './laidEdges.ts';
 import { smallFigure } from './smallFigure.ts';
 
@@ -98,13 +99,13 @@ function difference({ of, value, u, shown, chord }: ResultBudget, unit: WorkUnit
 /** What is to be said of a line's budgets as a whole: whether its readings scatter as was taken, and what
  *  the budgets do not hold. */
 export function budgetNotes(
-  { outcome }: LineAssessment,
+  line: LineAssessment,
   results: readonly ResultBudget[],
   { edges }: Pick<SurveyAssessment, 'edges'>,
 ): readonly string[] {
   const notes: string[] = [];
-  if (!outcome.ok || !outcome.fitted || results.length === 0) return notes;
-  const placements = outcome.fitted.columns.map(({ placement }) => placement);
+  if (results.length === 0) return notes;
+  const placements = placementsJudged(line);
   const { noise } = results[0];
   if (noise >= 1 + APART || noise <= 1 / (1 + APART)) {
     notes.push(

@@ -26,7 +26,8 @@ export interface LineStraightness {
  *  readings within the judged stretch, as they stand: no filter, and nothing of the surface between them.
  *  Undefined where the line was not fitted, or fewer than two of its stations lie within the stretch. */
 export function lineStraightness({ outcome }: LineAssessment): LineStraightness | undefined {
-  if (!outcome.ok || !outcome.fitted) return undefined;
+  if (!outcome.ok) return undefined;
+  if (!outcome.fitted) return outcome.apart?.straightness;
   const { profile, columns } = outcome.fitted;
   const judgedTo = outcome.judgement.judged[1] + SAME_STATION / 2;
   const datum = placementLines(profile);

@@ -3,15 +3,17 @@ import { withSystematic } from '../fit/systematic.ts';
 import type { Judged, LineAssessment, SurveyAssessment } from './assessment.ts';
 import { finerGauges } from './gaugeLadder.ts';
 import { APART, marksBetween } from './handyMarks.ts';
+import { gathered } from './gathered.ts';
 import type { Typed } from './survey.ts';
 import { readingUncertainty, SAME_STATION } from './usable.ts';
+import { columnUncertainties } from './usableColumns.ts';
 
 /** Something a person might do about an undecided line, and how often, by what is known now, it would decide it. */
 export interface NextAct {
-  readonly kind: 'stations' | 'put off' | 'lay again' | 'finer gauge' | 'check edge';
+  readonly kind: 'stations' | 'put off' | 'lay again' | 'log again' | 'finer gauge' | 'check edge';
   /** Stations to be read beside those that were; for `lay again` as part of the new laying. */
   readonly stations: readonly Typed[];
-  /** Further layings in which the whole line is read. */
+  /** Further layings in which the whole line is read, or logged. */
   readonly layings: number;
   /** The gauge to read it with, where it is another. */
   readonly gauge?: { readonly mm: number; readonly text: string };
@@ -38,8 +40,10 @@ export function nextActs(line: LineAssessment, all: SurveyAssessment): readonly 
   if (known) return known;
   const { outcome } = line;
   const acts =
-    outcome.ok && outcome.judgement.verdict.includes('undecided') && outcome.fitted
-      ? actsFor(line, outcome, outcome.fitted, all)
+    outcome.ok && outcome.judgement.verdict.includes('undecided')
+      ? outcome.fitted
+        ? actsFor(line, outcome, outcome.fitted, all)
+        : (outcome.apart?.acts ?? [])
       : [];
   done.set(line, acts);
   return acts;
@@ -53,9 +57,44 @@ function actsFor(
   { profile, columns }: NonNullable<Judged['fitted']>,
   { tolerance, repeatability, survey }: SurveyAssessment,
 ): readonly NextAct[] {
-  // A log is not read again at a few stations.
+  const nothing = new Float64Array(profile.basis.size);
+  const view = outlook(
+    profile,
+    { tolerance: tolerance.gap, over: tolerance.over, limit: judgement.judged[1], tail: 0 },
+    (pairs) =>
+      withSystematic(
+        Array.from({ length: 2 * pairs }, () => nothing),
+        systematic,
+        0,
+      ),
+  );
+  const found: NextAct[] = [];
+  const consider = (act: Omit<NextAct, 'chance'>, news: readonly NewReadings[], unbent = false) => {
+    const { decided } = view.chances(news, unbent);
+    if (decided >= WORTH) found.push({ ...act, chance: decided });
+    return decided;
+  };
+  const checkEdge = () => {
+    if (systematic.length === 0) return;
+    const act = { kind: 'check edge' as const, stations: [], layings: 0 };
+    consider({ ...act, minutes: MINUTES.start + MINUTES.check }, [], true);
+  };
+
   const readings = columns.flatMap((each) => (each.readings ? [each.readings] : []));
-  if (readings.length !== columns.length) return [];
+  if (readings.length !== columns.length) {
+    // A log is not read again at a few stations: it is logged again as a whole.
+    const log = columns.reduce((most, each) => (each.x.length > most.x.length ? each : most));
+    const once = gathered(log, columnUncertainties(log, repeatability), judgement.judged);
+    const again = (layings: number) => {
+      const news = { x: once.x, u: once.u.map((u) => u / Math.sqrt(layings)) };
+      const minutes = MINUTES.start + layings * MINUTES.laying;
+      return consider({ kind: 'log again', stations: [], layings, minutes }, [news]);
+    };
+    const thrice = again(3);
+    if (thrice >= WORTH && again(1) < 0.5 * thrice) again(2);
+    checkEdge();
+    return bestOfEach(found);
+  }
   const unit = survey.workUnit;
   const [from, to] = judgement.judged;
   const spans = readings.map((each) => each.map((r) => r.reading.station.mm));
@@ -66,24 +105,6 @@ function actsFor(
   const inReach = (x: number) => x >= Math.max(from, aft) && x <= Math.min(to, fore);
   const read = [...new Set(spans.flat())].filter((x) => x <= to + SAME_STATION);
   const u = Math.max(...readings[on].map((r) => readingUncertainty(r, repeatability)));
-  const nothing = new Float64Array(profile.basis.size);
-  const view = outlook(
-    profile,
-    { tolerance: tolerance.gap, over: tolerance.over, limit: to, tail: 0 },
-    (pairs) =>
-      withSystematic(
-        Array.from({ length: 2 * pairs }, () => nothing),
-        systematic,
-        0,
-      ),
-  );
-
-  const found: NextAct[] = [];
-  const consider = (act: Omit<NextAct, 'chance'>, news: readonly NewReadings[], unbent = false) => {
-    const { decided } = view.chances(news, unbent);
-    if (decided >= WORTH) found.push({ ...act, chance: decided });
-    return decided;
-  };
   const added = (stations: readonly Typed[]): NewReadings => ({
     x: stations.map(({ mm }) => mm),
     u: stations.map(() => u),
@@ -156,10 +177,7 @@ function actsFor(
   const division = Math.max(...readings[on].map((r) => r.division));
   for (const gauge of finerGauges(division, unit).slice(0, 2)) if (again(1, gauge) >= 0.7) break;
 
-  if (systematic.length > 0) {
-    const act = { kind: 'check edge' as const, stations: [], layings: 0 };
-    consider({ ...act, minutes: MINUTES.start + MINUTES.check }, [], true);
-  }
+  checkEdge();
   return bestOfEach(found);
 }
 

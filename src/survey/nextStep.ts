@@ -1,7 +1,7 @@
 import type { LineAssessment, SurveyAssessment } from './assessment.ts';
 import { showPlace, type WorkUnit } from './figures.ts';
 import { nextActs, type NextAct } from './nextActs.ts';
-import { listed } from './sentence.ts';
+import { capital, listed } from './sentence.ts';
 import type { Typed } from './survey.ts';
 
 /** A departure nearer to the tolerance than this many of its own uncertainties is said to lie at it. */
@@ -53,11 +53,15 @@ export function nextStepsOf(
   if (acts.some(({ chance }) => chance >= LIKELY)) return steps;
   const { hollow, hump } = judgement;
   const deepest = hollow.size >= hump.size ? hollow : hump;
+  const logged = line.logged !== undefined;
+  const none = logged
+    ? 'logging it again would not be likely to'
+    : 'neither a few stations, nor repeats, nor a finer gauge would be likely to';
   const near = Math.abs(deepest.size - all.tolerance.gap) < NEAR * deepest.u;
   const agree = near
-    ? `The deepest departure is so near the tolerance that ${acts.length === 0 ? 'neither a few stations, nor repeats, nor a finer gauge would be likely to decide it' : 'even these may not decide it'}: agree what counts, or treat the line as at its limit.`
+    ? `The deepest departure is so near the tolerance that ${acts.length === 0 ? `${none} decide it` : 'even these may not decide it'}: agree what counts, or treat the line as at its limit.`
     : acts.length === 0
-      ? 'Neither a few stations, nor repeats, nor a finer gauge would be likely to decide it: read the whole line at closer stations, with a finer gauge.'
+      ? `${capital(none)} decide it: ${logged ? 'log it with what scatters less, or read it by hand.' : 'read the whole line at closer stations, with a finer gauge.'}`
       : undefined;
   if (agree === undefined) return steps;
   return [...steps.slice(0, 2), { words: agree, kind: 'agree', stations: [] }];
@@ -76,6 +80,10 @@ function actWords({ kind, stations, layings, gauge }: NextAct, unit: WorkUnit): 
       return layings === 1
         ? 'Lay the edge again and read the line once more'
         : `Lay the edge again and read the line ${COUNTS[layings]} more times`;
+    case 'log again':
+      return layings === 1
+        ? 'Log the line once more'
+        : `Log the line ${COUNTS[layings]} more times`;
     case 'finer gauge':
       return `Lay the edge again and read the line with a gauge of ${gauge?.text ?? 'a finer division'}`;
     case 'check edge':

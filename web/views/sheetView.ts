@@ -90,7 +90,7 @@ export interface SheetView {
   readonly control?: string;
   readonly facts: readonly Fact[];
   readonly conditions: readonly Fact[];
-  /** What the readings suggest of the whole hull. */
+  /** What the readings suggest of the whole hull, and which placements contradict each other. */
   readonly remarks: readonly string[];
   readonly material?: MaterialView;
 }
@@ -169,7 +169,9 @@ export function sheetView(from: SheetFrom): SheetView {
     ...(control && { control: nameOf(control) }),
     facts: hullFacts(hull, unit),
     conditions: conditionFacts(from),
-    remarks: assessment.remarks.filter(({ about }) => about === 'survey').map(({ words }) => words),
+    remarks: assessment.remarks
+      .filter(({ about, kind }) => about === 'survey' || kind === 'placements disagree')
+      .map(({ words }) => words),
     ...(choices.withMaterial && { material: materialView(plan, unit) }),
   };
 }

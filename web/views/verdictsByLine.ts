@@ -1,14 +1,25 @@
-import type { LineAssessment, SurveyAssessment } from '../../src/survey/assessment.ts';
+import type { LineAssessment, Remark, SurveyAssessment } from '../../src/survey/assessment.ts';
 import { nextStepsOf, type NextStep } from '../../src/survey/nextStep.ts';
 import { lineWords, verdictWord, type LineWords } from '../../src/survey/verdictWords.ts';
 
 /** A line's verdict in words, with the stations that its next steps ask for. */
 export interface LineVerdict extends LineWords {
   readonly steps: readonly NextStep[];
+  /** What can be put right while the edge is still at the line. */
+  readonly amiss: readonly string[];
 }
 
+const AMISS: readonly Remark['kind'][] = ['placements disagree', 'possible slip'];
+
 export function lineVerdict(line: LineAssessment, all: SurveyAssessment): LineVerdict {
-  return { ...lineWords(line, all), steps: nextStepsOf(line, all, all.survey.workUnit) };
+  const amiss = all.remarks
+    .filter(({ kind, line: name }) => AMISS.includes(kind) && name === line.line.name)
+    .map(({ words }) => words);
+  return {
+    ...lineWords(line, all),
+    steps: nextStepsOf(line, all, all.survey.workUnit),
+    amiss: line.part === 1 ? amiss : [],
+  };
 }
 
 /** One word a line, by its id: what was proven of its parts, "Undecided", or "Too few readings". */

@@ -48,8 +48,7 @@ export function withDepth(profile: Profile, depth: (x: number) => number): Profi
 
 /** The fit behind a judgement. Throws RangeError where a profile was given and not fitted to readings. */
 export function fittedOf(judged: Judged): { readonly profile: Profile } {
-  const { fitted, profile } = judged;
-  if (fitted !== undefined) return fitted;
-  if (profile !== undefined) return { profile };
+  const found = judged.fitted ?? judged.apart;
+  if (found !== undefined) return found;
   throw new RangeError('a line fitted to its readings expected, got a judgement alone');
 }

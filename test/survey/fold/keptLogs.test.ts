@@ -55,7 +55,7 @@ describe('a log whose file is kept by an import', () => {
     expect(b.fitted).toBeUndefined();
     const at = (judged: typeof a) => {
       const values = new Float64Array(4);
-      const profile = judged.fitted?.profile ?? judged.profile;
+      const profile = judged.fitted?.profile ?? judged.apart?.profile;
       return [profile?.basis.valuesAt(0.37, values), ...values];
     };
     expect(at(b)).toEqual(at(a));
