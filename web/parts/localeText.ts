@@ -21,7 +21,9 @@ export function dayAndTimeText(at: string, locale?: string, timeZone?: string): 
 
 /** A figure by itself: no part of a name or a version, no thousands. */
 const FIGURE = /(?<![\w.,])(\d+)\.(\d+)(?![\d.,]*\d)/g;
-const DATE = /(?<![\w-])\d{4}-\d\d-\d\d(?![\w-])/g;
+/** A day, or a moment with its zone: no part of a name. */
+const TIME =
+  /((?<![\w-])\d{4}-\d\d-\d\d(?:T\d\d:\d\d(?::\d\d(?:\.\d+)?)?(?:Z|[+-]\d\d:\d\d))?(?![\w-]))/;
 
 /** A text whose figures have the language's decimal mark: "2.1 mm" is "2,1 mm" where that is how it is written. */
 export function figuresText(text: string, locale?: string): string {
@@ -35,9 +37,15 @@ export function pointed(typed: string, locale?: string): string {
   return decimalMark(locale) === '.' ? typed : typed.replace(/,(?=\d)/g, '.');
 }
 
-/** A running text with its figures and days as the language writes them. */
-export function localText(text: string, locale?: string): string {
-  return figuresText(text, locale).replace(DATE, (day) => dayText(day, locale));
+/** A running text with its figures, days and moments as the language writes them. */
+export function localText(text: string, locale?: string, timeZone?: string): string {
+  return text
+    .split(TIME)
+    .map((part, place) => {
+      if (place % 2 === 0) return figuresText(part, locale);
+      return part.includes('T') ? dayAndTimeText(part, locale, timeZone) : dayText(part, locale);
+    })
+    .join('');
 }
 
 const marks = new Map<string | undefined, string>();

@@ -15,7 +15,6 @@ import { DEMO_HULL } from './demoHull.ts';
 import {
   fileOf,
   partsOfFile,
-  readEntries,
   takePart,
   withWaiting,
   type EntryFileReport,
@@ -26,7 +25,6 @@ import { writeEntries } from './entryStore.ts';
 import { failureOf, type StoreFailure } from './failure.ts';
 import { Handles } from './handles.ts';
 import { HullStore } from './hullStore.svelte.ts';
-import type { FileRead, NamedText } from './mergedFiles.ts';
 import type { Summary } from './summaries.svelte.ts';
 import { SummaryKeeper } from './summaryKeeper.ts';
 import { workOutHere, type WorkOut } from './summaryClient.ts';
@@ -55,24 +53,6 @@ export interface YardForSharing {
   readonly hulls: () => readonly string[];
   readonly mark: (hull: string) => Promise<void>;
   readonly came: (hull: string) => void;
-}
-
-/** One hull of some entry files, beside what is here of it. */
-export interface HullToTake {
-  readonly part: HullPart;
-  /** Every content of its entries on this device, saved or not. */
-  readonly here: readonly Entry[];
-  readonly isHere: boolean;
-  /** What it is called here. */
-  readonly name?: string;
-}
-
-/** What some entry files hold, before anything of it is kept. */
-export interface EntryFilePreview {
-  readonly files: readonly FileRead[];
-  readonly hulls: readonly HullToTake[];
-  /** Set where nothing can be taken, and why. */
-  readonly refused?: string;
 }
 
 export type EntryFilesTaken = Pick<EntryFileReport, 'hulls' | 'loose'>;
@@ -206,17 +186,6 @@ export class Yard {
     } finally {
       this.#leaving.delete(hull);
     }
-  }
-
-  /** Reads entry files, and what is here of the hulls that they speak of. Changes nothing: a hull that is not here gets
-   *  no database by being looked for. Rejects with the database's error. */
-  async previewEntryFiles(files: readonly NamedText[]): Promise<EntryFilePreview> {
-    await this.ready;
-    const { mergedFiles } = await import('./mergedFiles.ts');
-    const { parts, ...found } = mergedFiles(files);
-    const hulls: HullToTake[] = [];
-    for (const part of parts) hulls.push({ part, ...(await this.#here(part.hull)) });
-    return { ...found, hulls };
   }
 
   /** Takes the entries of an entry file, whatever hulls they belong to: see `takeIn`. */
@@ -368,18 +337,6 @@ export class Yard {
     for (const store of this.#stores.values()) store.close();
     this.#stores.clear();
     this.#keeper.close();
-  }
-
-  async #here(hull: string): Promise<Omit<HullToTake, 'part'>> {
-    const summary = this.#keeper.summaries.all.get(hull);
-    const store = this.#stores.get(hull);
-    if (summary === undefined && store === undefined) return { here: [], isHere: false };
-    const stored = await this.#handles.within(hullDatabase(hull), (database) =>
-      within(EXPORT_WITHIN, readEntries(database), this.#around.after),
-    );
-    const here = entriesOf(bookOf([...stored, ...(store?.entries ?? [])]));
-    const name = summary?.name;
-    return { here, isHere: here.length > 0, ...(name !== undefined && { name }) };
   }
 
   async #start(): Promise<void> {

@@ -98,6 +98,20 @@ export function faultWords({ row, column, found, expected }: FileFault): string 
   return `Line ${row}: ${COLUMNS[column] ?? column}. Found ${found}, expected ${expected}.`;
 }
 
+/** What was taken in of a hull, in a sentence. */
+export function takenWords(done: {
+  readonly fresh: number;
+  readonly same: number;
+  readonly disputed: number;
+  readonly beside: number;
+}): string {
+  const { fresh, same, disputed, beside } = done;
+  const both = (what: string) => `, ${what} with another content here: both are kept`;
+  return `${fresh} new, ${same} already here${disputed > 0 ? both(String(disputed)) : ''}${
+    beside > 0 ? both(`${beside} ${beside === 1 ? 'file' : 'files'}`) : ''
+  }.`;
+}
+
 function sayer(after: Book, before: Book): (ids: readonly string[]) => readonly SaidBy[] {
   const names = bookNames(entriesOf(after), () => true);
   const known = new Set(entriesOf(before));

@@ -43,6 +43,9 @@ test('a sentence takes both, and a key that looks like neither stays', () => {
   expect(localText('Checked on 2026-03-14: bows 0.4 mm.', 'de-DE')).toBe(
     'Checked on 14.03.2026: bows 0,4 mm.',
   );
+  expect(localText('since 2026-05-04T08:10:00.5Z, engine hung', 'de-DE', 'Europe/Berlin')).toBe(
+    'since 04.05.2026, 10:10, engine hung',
+  );
   expect(localText('entries 2026-03-14-b', 'de-DE')).toBe('entries 2026-03-14-b');
 });
 

@@ -65,18 +65,16 @@ async function twoHulls(): Promise<{ yard: Yard; machine: Machine; hulls: readon
   return { yard, machine, hulls };
 }
 
-async function restored(yard: Yard, { file, hulls }: ScannedFile) {
+async function restored(yard: Yard, { hulls }: ScannedFile) {
   const done = [];
   for (const hull of hulls) {
-    done.push(await restoreHull(file, hull, (parts) => yard.takeIn(parts), pause));
+    done.push(await restoreHull(hull, (parts) => yard.takeIn(parts), pause));
   }
   return done;
 }
 
-async function previewed(yard: Yard, { file, hulls }: ScannedFile) {
-  return Promise.all(
-    hulls.map(async (hull) => compared(file, hull, await yard.contents(hull.hull))),
-  );
+async function previewed(yard: Yard, { hulls }: ScannedFile) {
+  return Promise.all(hulls.map(async (hull) => compared(hull, await yard.contents(hull.hull))));
 }
 
 const whole = (entries: readonly Entry[]): string => canonical(entriesOf(bookOf(entries)));
@@ -174,7 +172,7 @@ describe('restoring', () => {
     await yard.ready;
     const scan = await scanned(text);
     expect(scan).toMatchObject({ faults: [], unread: [] });
-    expect(scan.hulls.map(({ name }) => name).sort()).toEqual([
+    expect(scan.hulls.map(({ named }) => named?.name).sort()).toEqual([
       'Knot (invented)',
       'Turnstone (invented)',
     ]);
@@ -261,7 +259,7 @@ describe('restoring', () => {
       [lines.length - 1, 'sha256'],
     ]);
     const [place] = scan.unread;
-    expect(await scan.file.slice(place.from, place.to).text()).toBe(lines[at]);
+    expect(await place.file.slice(place.from, place.to).text()).toBe(lines[at]);
     const empty = yardOn(new Machine());
     await empty.ready;
     const done = await restored(empty, scan);
@@ -288,7 +286,9 @@ describe('restoring', () => {
     const { text } = await backupOf(yard);
     const { hulls } = await scanned(text);
     const other = new Blob([text.replaceAll('reading', 'READING')]);
-    const all = Promise.all(hulls.map(({ entries }) => entriesAt(other, entries)));
+    const all = Promise.all(
+      hulls.map(({ entries }) => entriesAt(entries.map((place) => ({ ...place, file: other })))),
+    );
     await expect(all).rejects.toThrow('has changed');
   });
 });
@@ -364,9 +364,7 @@ describe('a file that is read as it comes', () => {
           expect(scan.faults).toEqual(read.faults);
           const unread = scan.unread.map(({ from, to }) => file.slice(from, to).text());
           expect(await Promise.all(unread)).toEqual(read.unread.map((each) => each.text));
-          const found = await Promise.all(
-            scan.hulls.map(({ entries }) => entriesAt(file, entries)),
-          );
+          const found = await Promise.all(scan.hulls.map(({ entries }) => entriesAt(entries)));
           expect(whole(found.flat())).toBe(whole(entriesOf(read.book)));
           expect(scan.hulls.flatMap(({ files }) => files.map(({ name }) => name))).toEqual(
             read.attachments.map(({ name }) => name),

@@ -7,6 +7,7 @@ import { readEntry } from '../../../src/book/envelope.ts';
 import type { Entry } from '../../../src/book/entry.ts';
 import { readEntryFile } from '../../../src/book/readEntryFile.ts';
 import { writeEntryFile } from '../../../src/book/writeEntryFile.ts';
+import { RestoreDesk } from '../../../web/parts/restoreDesk.svelte.ts';
 import { demoEntries } from '../../../web/store/demo.ts';
 import { Yard } from '../../../web/store/yard.svelte.ts';
 import { Machine } from './around.ts';
@@ -36,12 +37,14 @@ function emptyYard(): Yard {
 /** Looks at a file on an empty device, takes it in as the preview has it, and gives what is there then. */
 async function restored(text: string): Promise<{ entries: readonly Entry[]; files: string[] }> {
   const yard = emptyYard();
-  const preview = await yard.previewEntryFiles([{ name: 'backup.txt', text }]);
-  expect(preview.files).toMatchObject([{ faults: [], unread: [] }]);
-  const { loose } = await yard.takeIn(preview.hulls.map(({ part }) => part));
-  expect(loose).toBe(0);
+  const desk = new RestoreDesk(yard);
+  await desk.look([new File([text], 'backup.txt')]);
+  expect(desk.preview?.files).toMatchObject([{ name: 'backup.txt', faults: [], unread: [] }]);
+  await desk.restore();
+  const hulls = desk.restored ?? [];
+  expect(hulls.reduce((sum, { loose }) => sum + loose, 0)).toBe(0);
   const out = await Promise.all(
-    preview.hulls.map(async ({ part }) => readEntryFile(await yard.exportEntryFile(part.hull))),
+    hulls.map(async ({ hull }) => readEntryFile(await yard.exportEntryFile(hull))),
   );
   yard.close();
   return {

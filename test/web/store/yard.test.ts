@@ -6,6 +6,7 @@ import type { Entry } from '../../../src/book/entry.ts';
 import { readEntryFile } from '../../../src/book/readEntryFile.ts';
 import { writeEntryFile } from '../../../src/book/writeEntryFile.ts';
 import { hullDatabase, SUMMARIES } from '../../../web/store/database.ts';
+import { RestoreDesk } from '../../../web/parts/restoreDesk.svelte.ts';
 import { demoEntries } from '../../../web/store/demo.ts';
 import { DEMO_HULL, DEMO_SURVEY, isDemo } from '../../../web/store/demoHull.ts';
 import { HULL_LIMIT } from '../../../web/store/entryFiles.ts';
@@ -263,6 +264,16 @@ describe('the demo hull', () => {
   });
 });
 
+/** Entry files looked at as a person does, before anything of them is kept. */
+async function lookedAt(
+  yard: Yard,
+  files: readonly { readonly name: string; readonly text: string }[],
+): Promise<RestoreDesk> {
+  const desk = new RestoreDesk(yard);
+  await desk.look(files.map(({ name, text }) => new File([text], name)));
+  return desk;
+}
+
 describe('entry files', () => {
   test('written on one device and read on another give the same entries, and again change nothing', async () => {
     const [tab, other] = [new Machine().tab(), new Machine().tab('Tablet 2')];
@@ -324,15 +335,15 @@ describe('entry files', () => {
       [files, files.toReversed()].map(async (both) => {
         const yard = yardOn(new Machine().tab());
         await yard.ready;
-        const { hulls } = await yard.previewEntryFiles(both);
-        const taken = await yard.takeIn(hulls.map(({ part }) => part));
-        expect(taken.hulls).toMatchObject([{ fresh: 1, attachments: 2, beside: 1 }]);
+        const desk = await lookedAt(yard, both);
+        await desk.restore();
+        expect(desk.restored).toMatchObject([{ fresh: 1, files: 2, beside: 1 }]);
         return yard.exportEntryFile(DEMO_HULL);
       }),
     );
     expect(together[0]).toBe(together[1]);
     const { attachments } = readEntryFile(together[0]);
-    expect(attachments.map(({ base64 }) => base64)).toEqual(['AAEC', 'AAED']);
+    expect(attachments.map(({ base64 }) => base64).sort()).toEqual(['AAEC', 'AAED']);
     expect(attachments[1].name).toMatch(/^photo 1 \(another, [0-9a-f]{16}\)$/);
 
     const yard = yardOn(new Machine().tab());
@@ -433,24 +444,28 @@ describe('entry files', () => {
       { name: 'b.txt', text: writeEntryFile(bookOf(stranger)) },
       { name: 'c.txt', text: 'not it' },
     ];
-    const preview = await yard.previewEntryFiles(files);
-    expect(preview.hulls.map(({ part, isHere }) => [part.hull, isHere])).toEqual([
-      [DEMO_HULL, false],
-      [HULL, false],
+    const desk = await lookedAt(yard, files);
+    expect(desk.preview?.hulls).toMatchObject([
+      { hull: DEMO_HULL, isHere: false },
+      { hull: HULL, isHere: false },
     ]);
-    expect(preview.files.map(({ name, refused }) => [name, refused === undefined])).toEqual([
-      ['a.txt', true],
-      ['b.txt', true],
-      ['c.txt', false],
+    expect(desk.preview?.files.map(({ name, hulls }) => [name, hulls.length])).toEqual([
+      ['a.txt', 1],
+      ['b.txt', 1],
+      ['c.txt', 0],
     ]);
+    expect(sorted((await desk.toRead(HULL))?.entries ?? [])).toBe(sorted(stranger));
     expect(machine.names()).toEqual([SUMMARIES]);
     expect(yard.hulls).toEqual([]);
 
-    const taken = await yard.takeIn(preview.hulls.map(({ part }) => part));
-    expect(taken.hulls).toMatchObject([{ fresh: demo.length }, { fresh: demo.length }]);
-    const again = await yard.previewEntryFiles([files[0]]);
-    expect(again.hulls).toMatchObject([{ isHere: true }]);
-    expect(sorted(again.hulls[0].here)).toBe(sorted(demo));
+    await desk.restore();
+    expect(desk.restored).toMatchObject([{ fresh: demo.length }, { fresh: demo.length }]);
+    const again = await lookedAt(yard, [files[0]]);
+    const [entry] = demo;
+    expect(again.preview?.hulls).toMatchObject([{ isHere: true, fresh: 0, same: demo.length }]);
+    const toRead = await again.toRead(DEMO_HULL);
+    expect(sorted(toRead?.here ?? [])).toBe(sorted(demo));
+    expect(toRead?.name).toBe((entry.body as { readonly name: string }).name);
   });
 
   test('of two people come to the same hull, whichever is taken first, alone or together', async () => {
@@ -474,8 +489,9 @@ describe('entry files', () => {
       const yard = yardOn(new Machine().tab());
       await yard.ready;
       for (const files of turns) {
-        const { hulls } = await yard.previewEntryFiles(files);
-        await yard.takeIn(hulls.map(({ part }) => part));
+        const desk = await lookedAt(yard, files);
+        expect(desk.preview?.hulls).toHaveLength(1);
+        await desk.restore();
       }
       kept.push(await yard.exportEntryFile(DEMO_HULL));
     }

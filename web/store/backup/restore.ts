@@ -9,7 +9,7 @@ import type { HullPart } from '../entryFiles.ts';
 import type { HullContents } from './hullRecord.ts';
 import type { Place, PlacedFile, PlacedHull } from './scanFile.ts';
 
-/** What taking one hull of a backup would do. */
+/** What taking one hull of some entry files would do. */
 export interface HullCompared {
   readonly hull: string;
   readonly name: string | undefined;
@@ -24,14 +24,14 @@ export interface HullCompared {
   readonly sameFiles: number;
   /** Files whose name is here with another length: what is here stays, and theirs is kept beside it. */
   readonly otherFiles: number;
-  /** Files whose entry is neither in the backup nor here: they cannot be kept. */
+  /** Files whose entry is neither in the files nor here: they cannot be kept. */
   readonly looseFiles: number;
 }
 
-/** The entries of a hull in a backup. Rejects where the file has changed since it was looked through. */
-export async function entriesAt(file: Blob, places: readonly Place[]): Promise<readonly Entry[]> {
+/** The entries at some places. Rejects where a file has changed since it was looked through. */
+export async function entriesAt(places: readonly Place[]): Promise<readonly Entry[]> {
   const entries: Entry[] = [];
-  for (const { from, to } of together(places)) {
+  for (const { file, from, to } of together(places)) {
     const text = await file.slice(from, to).text();
     for (const line of text.replace(/^\ufeff|\r$/g, '').split(/\r?\n/)) {
       const read = readLine(line);
@@ -42,13 +42,12 @@ export async function entriesAt(file: Blob, places: readonly Place[]): Promise<r
   return entries;
 }
 
-/** Sets a hull's part of a backup beside what is here; nothing is changed by looking. */
+/** Sets a hull's part of some files beside what is here; nothing is changed by looking. */
 export async function compared(
-  file: Blob,
   placed: PlacedHull,
   here: HullContents | undefined,
 ): Promise<HullCompared> {
-  const brought = await entriesAt(file, placed.entries);
+  const brought = await entriesAt(placed.entries);
   const before = bookOf(here?.entries ?? []);
   const { fresh, same, disputed, after } = previewUnion(before, bookOf(brought));
   const stands = new Set(standing(after).standing.map(({ _id }) => _id));
@@ -64,7 +63,7 @@ export async function compared(
   }
   return {
     hull: placed.hull,
-    name: placed.name,
+    name: placed.named?.name,
     isHere: here !== undefined && here.entries.length > 0,
     fresh: fresh.length,
     same: same.length,
@@ -77,44 +76,49 @@ export async function compared(
 /** Base64 characters of files that are taken at once. */
 const BATCH = 8_000_000;
 
-/** Takes one hull of a backup in: entries first, then its files a few at a time. Rejects with `takeIn`'s sentence where
- *  the database fails; what was taken until then stays, and the same may be taken again. */
-export async function restoreHull(
-  file: Blob,
-  placed: PlacedHull,
-  takeIn: (parts: readonly HullPart[]) => Promise<EntryFilesTaken>,
-  pause: () => Promise<void>,
-): Promise<{
+/** What became of one hull that was taken in. */
+export interface HullRestored {
+  readonly hull: string;
+  readonly name: string | undefined;
   readonly fresh: number;
+  readonly same: number;
+  readonly disputed: number;
   readonly files: number;
   readonly beside: number;
   readonly loose: number;
-}> {
-  const { hull, name, invented } = placed;
-  const part = {
-    hull,
-    ...(name !== undefined && { name }),
-    ...(invented !== undefined && { invented }),
-  };
-  const done = { fresh: 0, files: 0, beside: 0, loose: 0 };
+}
+
+/** Takes one hull in: entries first, then its files a few at a time. Rejects with `takeIn`'s sentence where
+ *  the database fails; what was taken until then stays, and the same may be taken again. */
+export async function restoreHull(
+  placed: PlacedHull,
+  takeIn: (parts: readonly HullPart[]) => Promise<EntryFilesTaken>,
+  pause: () => Promise<void>,
+): Promise<HullRestored> {
+  const { hull, named } = placed;
+  const part = { hull, ...(named && { name: named.name, invented: named.invented }) };
+  const done = { fresh: 0, same: 0, disputed: 0, files: 0, beside: 0, loose: 0 };
   const take = async (
     entries: readonly Entry[],
     attachments: readonly Attachment[],
   ): Promise<void> => {
     const { hulls, loose } = await takeIn([{ ...part, entries, attachments }]);
-    for (const { fresh, attachments: files, beside } of hulls) {
+    for (const { fresh, same, disputed, attachments: files, beside } of hulls) {
       done.fresh += fresh;
+      done.same += same;
+      done.disputed += disputed;
       done.files += files;
       done.beside += beside;
     }
     done.loose += loose;
     await pause();
   };
-  await take(await entriesAt(file, placed.entries), []);
+  const entries = await entriesAt(placed.entries);
+  await take(entriesOf(bookOf(entries)), []);
   let batch: Attachment[] = [];
   let size = 0;
   for (const each of placed.files) {
-    const attachment = await attachmentAt(file, each);
+    const attachment = await attachmentAt(each);
     batch.push(attachment);
     size += attachment.base64.length;
     if (size < BATCH) continue;
@@ -123,13 +127,13 @@ export async function restoreHull(
     size = 0;
   }
   if (batch.length > 0) await take([], batch);
-  return done;
+  return { hull, name: named?.name, ...done };
 }
 
-async function attachmentAt(file: Blob, placed: PlacedFile): Promise<Attachment> {
+async function attachmentAt(placed: PlacedFile): Promise<Attachment> {
   const { entry, name, type } = placed;
   const pieces: string[] = [];
-  for (const { from, to } of placed.pieces) {
+  for (const { file, from, to } of placed.pieces) {
     const text = await file.slice(from, to).text();
     const read: FileLine = readLine(text.replace(/^\ufeff|\r$/g, ''));
     if (read.is !== 'attachment') throw changed();
@@ -145,8 +149,13 @@ const SLICE = 4_000_000;
 function* together(places: readonly Place[]): Generator<Place> {
   let run: Place | undefined;
   for (const place of places) {
-    if (run !== undefined && place.from === run.to + 1 && place.to - run.from <= SLICE) {
-      run = { from: run.from, to: place.to };
+    if (
+      run !== undefined &&
+      place.file === run.file &&
+      place.from === run.to + 1 &&
+      place.to - run.from <= SLICE
+    ) {
+      run = { ...run, to: place.to };
       continue;
     }
     if (run !== undefined) yield run;

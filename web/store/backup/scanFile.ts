@@ -8,6 +8,7 @@ import { Stopped } from './writeBackup.ts';
 
 /** Bytes of a file, from the first to the one behind the last. */
 export interface Place {
+  readonly file: Blob;
   readonly from: number;
   readonly to: number;
 }
@@ -20,20 +21,28 @@ export interface PlacedFile {
   readonly pieces: readonly Place[];
   /** Bytes. */
   readonly length: number;
+  /** Of its lines, to know the same content by. */
+  readonly digest: string;
 }
 
-/** One hull's part of a backup: where its lines stand. */
+/** One hull's part of some files: where its lines stand. */
 export interface PlacedHull {
   readonly hull: string;
-  readonly name?: string;
-  readonly invented?: boolean;
+  /** As its last entry names it. */
+  readonly named?: Named;
   readonly entries: readonly Place[];
   readonly files: readonly PlacedFile[];
 }
 
-/** A backup that was looked through; nothing of it but places is in memory. */
+interface Named {
+  /** The entry that says so. */
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+}
+
+/** An entry file that was looked through; nothing of it but places is in memory. */
 export interface ScannedFile {
-  readonly file: Blob;
   readonly hulls: readonly PlacedHull[];
   /** Empty where the file is whole. */
   readonly faults: readonly FileFault[];
@@ -49,13 +58,13 @@ export interface ScanOptions {
 }
 
 interface Building {
-  named: { readonly id: string; readonly name: string; readonly invented: boolean } | undefined;
+  named: Named | undefined;
   readonly entries: Place[];
   readonly files: PlacedFile[];
 }
-type Piece = Place & { readonly bytes: number };
+type Piece = Place & { readonly bytes: number; readonly digest: string };
 
-/** Looks a backup through from end to end. Rejects with `Stopped`, and where the file itself cannot be read. */
+/** Looks an entry file through from end to end. Rejects with `Stopped`, and where the file itself cannot be read. */
 export async function scanFile(file: Blob, options: ScanOptions): Promise<ScannedFile> {
   const scan = new EntryFileScan();
   const gatherer = new PartGatherer<Piece>();
@@ -71,7 +80,7 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
   };
   for await (const lines of fileLines(file)) {
     for (const { text, from, to } of lines) {
-      const place = { from, to };
+      const place = { file, from, to };
       const row = places.push(place);
       const scanned = text === undefined ? scan.takeTooLong(to - from) : scan.take(text);
       if (scanned.is === 'unread') unread.push(row);
@@ -81,7 +90,7 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
         if (hull !== undefined) hull.named = laterName(hull.named, scanned.entry);
       } else if (scanned.is === 'part') {
         const { base64, ...header } = scanned.part;
-        const piece = { ...place, bytes: bytesIn(base64) };
+        const piece = { ...place, bytes: bytesIn(base64), digest: scanned.digest };
         gatherer.add(header, { row, digest: scanned.digest, piece });
       }
     }
@@ -93,13 +102,13 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
   const gathered = gatherer.result();
   for (const { pieces, ...named } of gathered.whole) {
     const length = pieces.reduce((sum, { bytes }) => sum + bytes, 0);
-    of(named.entry)?.files.push({ ...named, pieces, length });
+    const digest = pieces.map((piece) => piece.digest).join(' ');
+    of(named.entry)?.files.push({ ...named, pieces, length, digest });
   }
   return {
-    file,
     hulls: [...hulls].map(([hull, { named, entries, files }]) => ({
       hull,
-      ...(named !== undefined && { name: named.name, invented: named.invented }),
+      ...(named !== undefined && { named }),
       entries,
       files,
     })),
@@ -108,8 +117,38 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
   };
 }
 
+/** The hulls of several files, each once, whichever comes first. */
+export function hullsIn(files: readonly ScannedFile[]): readonly PlacedHull[] {
+  const hulls = new Map<string, PlacedHull>();
+  for (const placed of files.flatMap((file) => file.hulls)) {
+    const known = hulls.get(placed.hull);
+    hulls.set(placed.hull, known === undefined ? placed : joined(known, placed));
+  }
+  return [...hulls.values()];
+}
+
+function joined(one: PlacedHull, other: PlacedHull): PlacedHull {
+  const [first, second] = [one.named, other.named];
+  const named =
+    second === undefined || (first !== undefined && first.id > second.id) ? first : second;
+  return {
+    hull: one.hull,
+    ...(named !== undefined && { named }),
+    entries: [...one.entries, ...other.entries],
+    // The first of two contents keeps the name: which one that is must not depend on which file came first.
+    files: [
+      ...one.files,
+      ...other.files.filter((each) => !one.files.some((known) => isSame(known, each))),
+    ].sort((a, b) => (a.digest < b.digest ? -1 : 1)),
+  };
+}
+
+function isSame(one: PlacedFile, other: PlacedFile): boolean {
+  return one.entry === other.entry && one.name === other.name && one.digest === other.digest;
+}
+
 /** The name that a hull was given last. */
-function laterName(known: Building['named'], entry: Entry): Building['named'] {
+function laterName(known: Named | undefined, entry: Entry): Named | undefined {
   if (entry.kind !== 'hull' || (known !== undefined && known.id > entry._id)) return known;
   const read = readBody('hull', entry.body);
   if (!read.ok) return known;
