@@ -3,7 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { openDemo, SCREENS, visit } from './screens.ts';
 import { describeApp } from './support.ts';
+import { newHull } from './surveyDriver.ts';
 
 const sample = (name: string) =>
   fileURLToPath(new URL(`../../fixtures/samples/${name}`, import.meta.url));
@@ -61,16 +63,8 @@ async function tooWide(page: Page): Promise<string[]> {
 describeApp('from an empty yard', (app) => {
   async function demo(options: Parameters<typeof app.open>[0] = {}): Promise<Page> {
     const page = await app.open(options);
-    await page.getByRole('button', { name: 'Open the demo hull' }).click();
-    await page.getByRole('heading', { name: /Marsh Heron/ }).waitFor();
+    await openDemo(page);
     return page;
-  }
-
-  async function newHull(page: Page, name: string): Promise<void> {
-    await page.getByRole('button', { name: 'New hull' }).click();
-    await page.getByLabel('Name', { exact: true }).fill(name);
-    await page.getByRole('button', { name: 'Save', exact: true }).click();
-    await page.getByRole('heading', { name, level: 1 }).waitFor();
   }
 
   test('the demo hull is one click away, marked invented, and can be removed again', async () => {
@@ -203,36 +197,15 @@ describeApp('from an empty yard', (app) => {
       if (found.length > 0) faults[what] = found;
     };
     await look('empty yard');
-    await page.getByRole('button', { name: 'Open the demo hull' }).click();
-    await page.getByRole('heading', { name: /Marsh Heron/ }).waitFor();
-    await page.getByRole('link', { name: 'Verdict' }).waitFor();
-    await look('hull');
-    const hull = new URL(page.url()).hash;
-    await page.getByRole('link', { name: 'Verdict' }).click();
-    await page.getByRole('heading', { name: 'All lines at one scale' }).waitFor();
-    await page.getByRole('button', { name: 'Hook', exact: true }).first().click();
-    await page.getByRole('img', { name: /^A hook: the bottom in profile/ }).waitFor();
-    await look('verdict');
-    const survey = new URL(page.url()).hash.replace('/profile', '');
-    const visit = async (what: string, hash: string, seen: string | RegExp): Promise<void> => {
-      await page.evaluate((to) => (location.hash = to), hash);
-      await page.getByText(seen).first().waitFor();
-      await expect.poll(() => page.locator('.waiting').count()).toBe(0);
+    await openDemo(page);
+    for (const [what, hash, seen] of SCREENS) {
+      await visit(page, hash, seen);
+      if (what === 'verdict') {
+        await page.getByRole('button', { name: 'Hook', exact: true }).first().click();
+        await page.getByRole('img', { name: /^A hook: the bottom in profile/ }).waitFor();
+      }
       await look(what);
-    };
-    await visit('readings', survey, 'Press at the contacts only');
-    await visit('before rolling out', `${survey}/rollout`, 'The supports were moved');
-    await visit('sheet', `${survey}/sheet`, 'Before you start');
-    await visit('exhibit', `${survey}/exhibit`, /Print/);
-    await visit('field sheet', `${survey}/field-sheet`, /Print/);
-    await visit('photos', `${survey}/photos`, 'Photos');
-    await visit('import', `${hull}/import`, 'or paste its text');
-    await visit('book', `${hull}/book`, 'field book');
-    await visit('seasons', `${hull}/seasons`, /survey/);
-    await visit('running', `${hull}/running`, /weight/i);
-    await visit('device', '#/settings', 'Who measures');
-    await visit('yard', '#/', 'Search by name');
-    await visit('nowhere', '#/nothing', 'Nothing here');
+    }
     expect(faults).toEqual({});
-  }, 120_000);
+  }, 300_000);
 });

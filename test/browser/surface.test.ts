@@ -1,15 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { describeApp } from './support.ts';
-
-async function newHull(page: Page, name: string): Promise<void> {
-  await page.getByRole('button', { name: 'New hull' }).click();
-  await page.getByLabel('Name', { exact: true }).fill(name);
-  await page.getByRole('button', { name: 'Save', exact: true }).click();
-  await page.getByRole('heading', { name, level: 1 }).waitFor();
-}
+import { newHull } from './surveyDriver.ts';
 
 describeApp('the surface of a bottom', (app) => {
   test('a survey without readings across is drawn line by line, port never where starboard is', async () => {

@@ -20,11 +20,17 @@ export async function deviceOf(
   }, JSON.stringify(settings));
 }
 
-/** From an empty yard to the questions of a new survey. */
-export async function toSetup(page: Page, name = 'Grey Teal (invented)'): Promise<void> {
+/** From the yard to the page of a new hull. */
+export async function newHull(page: Page, name: string): Promise<void> {
   await page.getByRole('button', { name: 'New hull' }).click();
   await page.getByLabel('Name', { exact: true }).fill(name);
   await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByRole('heading', { name, level: 1 }).waitFor();
+}
+
+/** From the yard to the questions of a new survey. */
+export async function toSetup(page: Page, name = 'Grey Teal (invented)'): Promise<void> {
+  await newHull(page, name);
   await page.getByRole('button', { name: 'New survey' }).click();
   await page.getByRole('heading', { name: 'Before anyone goes under' }).waitFor();
 }

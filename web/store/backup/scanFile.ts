@@ -64,6 +64,9 @@ interface Building {
 }
 type Piece = Place & { readonly bytes: number; readonly digest: string };
 
+/** Bytes that are looked at before the page may answer: a browser may hand over several MB at once. */
+const STRETCH = 100_000;
+
 /** Looks an entry file through from end to end. Rejects with `Stopped`, and where the file itself cannot be read. */
 export async function scanFile(file: Blob, options: ScanOptions): Promise<ScannedFile> {
   const scan = new EntryFileScan();
@@ -78,8 +81,19 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
     hulls.set(parsed.hull, known);
     return known;
   };
+  let rested = 0;
+  const breathe = async (): Promise<void> => {
+    const last = places.at(-1);
+    if (last !== undefined) options.progress(last.to / file.size);
+    await options.pause();
+    if (options.stopped()) throw new Stopped('looking through the file was stopped');
+  };
   for await (const lines of fileLines(file)) {
     for (const { text, from, to } of lines) {
+      if (from - rested >= STRETCH) {
+        rested = from;
+        await breathe();
+      }
       const place = { file, from, to };
       const row = places.push(place);
       const scanned = text === undefined ? scan.takeTooLong(to - from) : scan.take(text);
@@ -94,10 +108,7 @@ export async function scanFile(file: Blob, options: ScanOptions): Promise<Scanne
         gatherer.add(header, { row, digest: scanned.digest, piece });
       }
     }
-    const last = places.at(-1);
-    if (last !== undefined) options.progress(last.to / file.size);
-    await options.pause();
-    if (options.stopped()) throw new Stopped('looking through the file was stopped');
+    await breathe();
   }
   const gathered = gatherer.result();
   for (const { pieces, ...named } of gathered.whole) {
