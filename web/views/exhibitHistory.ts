@@ -12,7 +12,12 @@ import type { Repair } from '../../src/seasons/repair.ts';
 import { dayOf } from '../../src/seasons/season.ts';
 import type { SurveyAssessment } from '../../src/survey/assessment.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
+import { panelChanges, panelChangeWords } from '../../src/seasons/panelChange.ts';
+import { toldPanel } from '../../src/seasons/told.ts';
 import { overallWords } from './overallWords.ts';
+import { changeCaption } from './surfaceCaption.ts';
+import { onPaper, type SurfaceOnPaper } from './surfaceOnPaper.ts';
+import { OF_A_CHANGE } from './surfaceView.ts';
 
 /** A survey of the hull, as the exhibit's history lists it. */
 export interface Season {
@@ -59,6 +64,8 @@ export interface HistoryView {
   readonly change?: {
     readonly since: string;
     readonly words: readonly string[];
+    /** What changed of each side as one surface, where both surveys tied its lines. */
+    readonly surfaces: readonly SurfaceOnPaper[];
     readonly lines: readonly {
       readonly name: string;
       readonly word: string;
@@ -144,6 +151,7 @@ function changeView(
   { date, comparison }: Extract<Found, { is: 'compared' }>,
   unit: WorkUnit,
 ): NonNullable<HistoryView['change']> {
+  const panels = panelChanges(comparison);
   return {
     since: date,
     words: [
@@ -151,7 +159,9 @@ function changeView(
       controlWords(comparison),
       alikeEverywhereWords(comparison),
       relaxedWords(comparison),
+      ...panels.map((change) => panelChangeWords(change, comparison, unit)),
     ].filter((words) => words !== ''),
+    surfaces: onPaper(panels.map(toldPanel), unit, changeCaption, OF_A_CHANGE),
     lines: comparison.lines.map((change) => {
       const { word, findings, sight } = changeWords(change, comparison, unit);
       const { line, part, parts } = change.second;

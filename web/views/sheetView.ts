@@ -25,6 +25,7 @@ import { otherLines, type OtherLines } from './sheetOthers.ts';
 import { sheetPlan, type PlanDrawing } from './sheetPlan.ts';
 import { sheetProfile, sheetScale, type ProfileDrawing } from './sheetProfile.ts';
 import { CALL_ANYONE, targetWords } from './sheetWords.ts';
+import { tiedOnPaper, type SurfaceOnPaper } from './surfaceOnPaper.ts';
 import { hullFacts, conditionFacts, standsOn, type Fact } from './sheetFacts.ts';
 
 export interface SheetFrom {
@@ -84,6 +85,8 @@ export interface SheetView {
   readonly rounding: string;
   readonly plan: PlanDrawing;
   readonly figures?: FiguresPlan;
+  /** Whole panels as they were found, where they are brought to one target. */
+  readonly surfaces: readonly SurfaceOnPaper[];
   readonly lines: readonly (SheetLine & { readonly profile: ProfileDrawing })[];
   readonly others: readonly OtherLines[];
   /** The line that is read again to see whether the set-up or the hull has changed. */
@@ -157,6 +160,7 @@ export function sheetView(from: SheetFrom): SheetView {
     rounding: `Depths ${WORK_STEP_WORDS[unit]}`,
     plan: sheetPlan(assessment, hull),
     ...(figures && { figures }),
+    surfaces: plan.options.panel === undefined ? [] : tiedOnPaper(plan.options.panel.tied, unit),
     lines: worked.map((line) => ({
       ...sheetLine(line, unit, tolerance.gap),
       profile: sheetProfile(line, scale, {

@@ -1,0 +1,57 @@
+import type { PanelFitted, TiedPanel } from '../../src/survey/panels/tiedPanels.ts';
+import { panelMap } from '../../src/fit/surface/panelMap.ts';
+import type { WorkUnit } from '../../src/survey/figures.ts';
+import { surfaceCaption } from './surfaceCaption.ts';
+import { surfacePictures } from './surfacePictures.ts';
+import {
+  surfaceView,
+  type SurfaceNames,
+  type SurfaceShown,
+  type SurfaceView,
+} from './surfaceView.ts';
+
+/** A map as it is set on paper, seen from below as whoever works lies under it. */
+export interface SurfaceOnPaper {
+  readonly view: SurfaceView;
+  readonly caption: string;
+}
+
+/** mm on paper. */
+const WIDTH = 120;
+
+/** Maps of panels that straightedges across tie; empty where none is. */
+export function tiedOnPaper(
+  panels: readonly TiedPanel[],
+  unit: WorkUnit,
+): readonly SurfaceOnPaper[] {
+  const shown = panels.flatMap(({ side, lines, outcome }): SurfaceShown[] => {
+    if (!outcome.ok) return [];
+    return [
+      {
+        ...mapped(outcome),
+        side,
+        lines,
+        words: { word: `lines ${lines[0].name} to ${lines[lines.length - 1].name}` },
+      },
+    ];
+  });
+  return onPaper(shown, unit, surfaceCaption);
+}
+
+function mapped({ panel, judged, systematic }: PanelFitted): Pick<SurfaceShown, 'grids' | 'datum'> {
+  const { x, y, z, u, blank, datum } = panelMap(panel, judged, { systematic });
+  return { datum, grids: [{ x, y, z, u, blank }] };
+}
+
+export function onPaper(
+  shown: readonly SurfaceShown[],
+  unit: WorkUnit,
+  caption: typeof surfaceCaption,
+  names?: SurfaceNames,
+): readonly SurfaceOnPaper[] {
+  return surfacePictures(shown).map((own) => {
+    const size = { width: WIDTH, unit: 'mm' } as const;
+    const view = surfaceView(own, { size, from: 'below', unit, ...(names && { names }) });
+    return { view, caption: caption(own, view, unit) };
+  });
+}
