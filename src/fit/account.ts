@@ -1,5 +1,6 @@
 import { hollow, hump, type Chords } from './departures.ts';
 import { row } from './row.ts';
+import { largestOf } from './largestOf.ts';
 
 /** What counts of a profile's hollows and humps once the simplest account is taken, at each place. */
 export interface Account {
@@ -46,10 +47,10 @@ export function accounts(z: Float64Array, on: Chords): Accounts {
     humpLeft,
     hollowLeft,
     largest: {
-      hollow: largest(h),
-      hump: largest(r),
-      humpLeft: largest(humpLeft),
-      hollowLeft: largest(hollowLeft),
+      hollow: largestOf(h),
+      hump: largestOf(r),
+      humpLeft: largestOf(humpLeft),
+      hollowLeft: largestOf(hollowLeft),
     },
   };
 }
@@ -99,10 +100,4 @@ export function simplestAccount(all: Accounts, tolerance: number, rounding: Roun
 
 function clear(difference: number, rounding: number): number {
   return Math.abs(difference) <= rounding ? 0 : difference;
-}
-
-function largest(values: Float64Array): number {
-  let best = 0;
-  for (let i = 0; i < values.length; i++) if (values[i] > best) best = values[i];
-  return best;
 }

@@ -2,6 +2,10 @@ import type { Counted } from './counted.ts';
 import { normalTail } from './normalTail.ts';
 import type { Section } from './sections.ts';
 import type { Doubt } from './sizeTold.ts';
+import { largestOf } from './largestOf.ts';
+
+/** Beyond this many deviations what is left of a normal tail is less than a double tells from nothing beside 1. */
+const SURE = 9;
 
 /** Where the largest departure of a kind is and how large it is told, and what the draws do not know of it. */
 interface InDoubt {
@@ -14,15 +18,15 @@ interface Proof {
   readonly fairness: number;
 }
 
-/** What the draws prove, as far as the sizes that are told bear it out (\`sizeTold\`): the draws do not know that their
+/** What the draws prove, as far as the sizes that are told bear it out (`sizeTold`): the draws do not know that their
  *  deepest chord sought out scatter, nor that a bottom may have a corner. What they do not prove is
  *  left as it is.
- *  - Hook and rocker are as likely as the draws have them, and no likelier than that the size told of the section,
- *    normal with its uncertainty, is above the tolerance.
+ *  - Hook and rocker are as likely as the draws have them, and no likelier than that the size in proof of the section
+ *    (`soughtOut`), normal with its uncertainty, is above the tolerance.
  *  - Fair is no likelier than that every draw's largest hollow and hump, each with the doubt of its kind added
  *    (normal, the two independent), keep within the tolerance. A section is spoiled by the kinds
  *    whose largest lies in it.
- *  \`sizeIn\`: the size to be told of a section's own kind. Mirroring swaps hook and rocker to the last bit. */
+ *  `sizeIn`: the size of a section's own kind as it bears out a proof. Mirroring swaps hook and rocker to the last bit. */
 export function borneOut(
   { sections, fairness }: Proof,
   { hollows, humps }: Counted,
@@ -32,8 +36,8 @@ export function borneOut(
 ): Proof {
   const chancesOf = () =>
     hollows.map((sizes, k) => ({
-      hollow: chances(tolerance - largest(sizes), hollow.doubt),
-      hump: chances(tolerance - largest(humps[k]), hump.doubt),
+      hollow: chances(tolerance - largestOf(sizes), hollow.doubt),
+      hump: chances(tolerance - largestOf(humps[k]), hump.doubt),
     }));
   let draws: ReturnType<typeof chancesOf> | undefined;
   const spoiledBy = (hollowDoubted: boolean, humpDoubted: boolean): number => {
@@ -72,19 +76,14 @@ export function borneOut(
   };
 }
 
-/** How likely a departure keeps within the tolerance, \`room\` above it: as it was drawn, and with its doubt. */
+/** How likely a departure keeps within the tolerance, `room` above it: as it was drawn, and with its doubt. */
 function chances(room: number, { shift, variance }: Doubt): { drawn: number; borneOut: number } {
   return { drawn: room >= 0 ? 1 : 0, borneOut: within(room - shift, Math.sqrt(variance)) };
 }
 
-/** Probability that a normal number of mean 0 is no more than \`room\`. */
+/** Probability that a normal number of mean 0 is no more than `room`. */
 function within(room: number, deviation: number): number {
+  if (room > SURE * deviation) return 1;
   if (deviation > 0) return 1 - normalTail(room / deviation);
   return room >= 0 ? 1 : 0;
-}
-
-function largest(values: Float64Array): number {
-  let best = 0;
-  for (let i = 0; i < values.length; i++) if (values[i] > best) best = values[i];
-  return best;
 }

@@ -3,12 +3,14 @@ import { accounts, type Account, type Accounts } from './account.ts';
 import { borneOut } from './borneOut.ts';
 import { countedIn, sizesTold } from './counted.ts';
 import { chords, deepestChord, type Chords } from './departures.ts';
+import { farFrom } from './farFrom.ts';
 import { heightsAt } from './functionals.ts';
 import { pairedMoments } from './pairedMoments.ts';
 import { meanCoefficients, type Profile } from './posterior.ts';
 import { posteriorDraws } from './posteriorDraws.ts';
 import { PROVEN } from './proven.ts';
 import { sizeTold } from './sizeTold.ts';
+import { asProof, soughtOut } from './soughtOut.ts';
 import { sectionsOf, type Section } from './sections.ts';
 import { withSystematic, type SystematicMode } from './systematic.ts';
 import { tailAngle, tailWeights, type TailAngle } from './tail.ts';
@@ -66,6 +68,9 @@ export interface Judgement {
 
 export { PROVEN };
 
+/** Draws with which a verdict that keeps far from the tolerance is left as it is. */
+const FEW_PAIRS = 50;
+
 /** Pairs of draws, and where a probability must lie for the stage to be gone on to. */
 const STAGES = [
   { pairs: 100, where: [0, 1] },
@@ -106,7 +111,8 @@ export function judge(
     const counted = countedIn(all, tolerance);
     return { counted, ...sectionsOf(counted, on.x, tolerance, PROVEN) };
   };
-  let found = drawUpTo(STAGES[0].pairs);
+  let found = drawUpTo(FEW_PAIRS);
+  if (!farFrom(tolerance, found.counted, found, on.x)) found = drawUpTo(STAGES[0].pairs);
   for (let stage = 1; stage < STAGES.length; stage++) {
     const [low, high] = STAGES[stage].where;
     const { fairness, sections } = found;
@@ -137,7 +143,12 @@ export function judge(
       const [kind, whole] =
         section.leaning === 'hook' ? (['hollow', hollow] as const) : (['hump', hump] as const);
       const { at } = whole.told;
-      return at >= section.from && at <= section.to ? whole.told : toldOf(kind, section).told;
+      const isIts = at >= section.from && at <= section.to;
+      const drawn = kind === 'hollow' ? sizes.hollows : sizes.humps;
+      return asProof(
+        isIts ? whole.told : toldOf(kind, section).told,
+        soughtOut(drawn, on.x, section),
+      );
     },
   );
   const weights = tailWeights(profile, from, tail, to);

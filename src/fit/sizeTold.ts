@@ -25,14 +25,25 @@ export function sizeTold(
   of: 'hollow' | 'hump',
   countedOn: CountedOn,
 ): { readonly told: Deepest; readonly doubt: Doubt } {
-  const { size, u, at, from, to } = found;
+  const { at, from, to } = found;
   const weights = countedWeights(profile, found, of, countedOn);
   const ofMean = weights ? dot(weights, meanCoefficients(profile)) : 0;
-  const half = (size - ofMean) / 2;
   const stretch = countedOn.judged[1] - countedOn.judged[0];
   const corner = weights
     ? cornerDoubt(profile, weights, [at, from, to], stretch)
     : { shift: 0, variance: 0 };
+  return asTold(found, ofMean, corner);
+}
+
+/** `sizeTold` of what was found in the draws and of the same chord in the mean profile; `corner`: what a corner near it would
+ *  do. */
+export function asTold(
+  found: Deepest,
+  ofMean: number,
+  corner: Doubt,
+): { readonly told: Deepest; readonly doubt: Doubt } {
+  const { size, u } = found;
+  const half = (size - ofMean) / 2;
   const doubt = { shift: corner.shift - half, variance: half * half + corner.variance };
   const told = {
     ...found,

@@ -3,9 +3,11 @@ import { borneOut } from './borneOut.ts';
 import { countedIn, sizesTold, type Counted } from './counted.ts';
 import { deepestChord, type Chords } from './departures.ts';
 import { accountedSurfaces, deepest, PROVEN, type Deepest } from './judge.ts';
+import { largestOf } from './largestOf.ts';
 import { pairedMoments } from './pairedMoments.ts';
 import { sectionsOf, type Section } from './sections.ts';
-import type { Doubt } from './sizeTold.ts';
+import { asTold, type Doubt } from './sizeTold.ts';
+import { asProof, soughtOut } from './soughtOut.ts';
 
 export type Proven = 'hook' | 'rocker' | 'fair';
 
@@ -92,25 +94,22 @@ function doubted(
         : ([sizes.humps, forHump, -1] as const);
     const found = deepest(draws, on, surface, sign, within);
     const ofMean = deepestChord(surface, on, on.x.indexOf(found.at), sign).depth;
-    const half = (found.size - ofMean) / 2;
     const corner =
       ofMean > NOTHING * tolerance
         ? cornerOf(kind, found, counted.typical)
         : { shift: 0, variance: 0 };
-    const doubt = { shift: corner.shift - half, variance: half * half + corner.variance };
-    const told = {
-      ...found,
-      size: Math.max(0, found.size + doubt.shift),
-      u: Math.sqrt(found.u * found.u + doubt.variance),
-    };
-    return { told, doubt };
+    return asTold(found, ofMean, corner);
   };
   return borneOut(
     proof,
     counted,
     { tolerance, proven: PROVEN },
     { hollow: toldOf('hollow'), hump: toldOf('hump') },
-    (section) => toldOf(section.leaning === 'hook' ? 'hollow' : 'hump', section).told,
+    (section) => {
+      const hook = section.leaning === 'hook';
+      const { told } = toldOf(hook ? 'hollow' : 'hump', section);
+      return asProof(told, soughtOut(hook ? sizes.hollows : sizes.humps, on.x, section));
+    },
   );
 }
 
@@ -129,7 +128,7 @@ function isFar(
   tolerance: number,
 ): boolean {
   if (departing.length === 0) {
-    const sizes = hollows.map((h, k) => Math.max(largest(h), largest(humps[k])));
+    const sizes = hollows.map((h, k) => Math.max(largestOf(h), largestOf(humps[k])));
     const { mean, deviation } = pairedMoments(sizes);
     return mean + FAR * deviation < tolerance;
   }
@@ -142,10 +141,4 @@ function isFar(
     }
     return false;
   });
-}
-
-function largest(values: Float64Array): number {
-  let best = 0;
-  for (let i = 0; i < values.length; i++) if (values[i] > best) best = values[i];
-  return best;
 }
