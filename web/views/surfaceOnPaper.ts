@@ -38,9 +38,19 @@ export function tiedOnPaper(
   return onPaper(shown, unit, surfaceCaption);
 }
 
-function mapped({ panel, judged, systematic }: PanelFitted): Pick<SurfaceShown, 'grids' | 'datum'> {
-  const { x, y, z, u, blank, datum } = panelMap(panel, judged, { systematic });
-  return { datum, grids: [{ x, y, z, u, blank }] };
+type Mapped = Pick<SurfaceShown, 'grids' | 'datum'>;
+/** A sheet is drawn anew at every choice of how to work, none of which changes what was found. */
+const known = new WeakMap<PanelFitted, Mapped>();
+
+function mapped(fitted: PanelFitted): Mapped {
+  let own = known.get(fitted);
+  if (own === undefined) {
+    const { panel, judged, systematic } = fitted;
+    const { x, y, z, u, blank, datum } = panelMap(panel, judged, { systematic });
+    own = { datum, grids: [{ x, y, z, u, blank }] };
+    known.set(fitted, own);
+  }
+  return own;
 }
 
 export function onPaper(

@@ -193,9 +193,16 @@ const UNDER_A_TWIST = [
   'If it is still there: no line shows it, so filling line by line does not take it out. Compare port with starboard, ask the builder, and a qualified marine surveyor whether the structure is sound.',
 ] as const;
 
-/** Port against starboard, in a sentence; empty where there is nothing to compare. */
+/** On a vee no straightedge lies along both panels, so that nothing ties their planes: see docs/surface.md. */
+const NOT_TIED_ACROSS =
+  'Nothing ties the two sides to one another, since no straightedge lies along both panels of a vee: whether one as a whole stands lower, or at another angle fore and aft, than the other is not told.';
+
+/** Port against starboard, and what that does not tell; empty where there is nothing to compare. */
 export function sidesSentence({ sides }: PanelsAssessment, unit: WorkUnit): string {
-  if (sides === undefined) return '';
+  return sides === undefined ? '' : `${comparedSides(sides, unit)} ${NOT_TIED_ACROSS}`;
+}
+
+function comparedSides(sides: NonNullable<PanelsAssessment['sides']>, unit: WorkUnit): string {
   const size = showMeasured(Math.abs(sides.size), sides.u, unit);
   if (sides.verdict === 'alike') return 'Port and starboard are alike within the tolerance.';
   const pair = sides.line === undefined ? undefined : sides.lines[sides.line];

@@ -78,7 +78,10 @@ describe('the story of the twisted panel (invented)', () => {
       'P450 S450',
       'P600 S600',
     ]);
-    expect(sidesSentence(found, 'mm')).toMatch(/port|starboard/);
+    expect(sidesSentence(found, 'mm')).toMatch(
+      /^(Port and starboard|Whether port and starboard) .* Nothing ties the two sides to one another, since no straightedge lies along both panels of a vee/,
+    );
+    expect(sidesSentence({ panels: found.panels }, 'mm')).toBe('');
   });
 
   it('says that a twist cannot be seen where the diagonals are left out, and asks for one', () => {
