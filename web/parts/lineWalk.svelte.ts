@@ -3,7 +3,14 @@ import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import { proposedVoids } from '../../src/survey/features.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { Placement, Typed } from '../../src/survey/survey.ts';
-import { layAfter, lineOf, statedLays, type LayAct, type LayBody } from '../views/layView.ts';
+import {
+  layAfter,
+  lineOf,
+  statedLays,
+  withChanges,
+  type LayAct,
+  type LayBody,
+} from '../views/layView.ts';
 import {
   lineProgress,
   stationKey,
@@ -195,9 +202,12 @@ export class LineWalk extends ReadingDesk {
 
   protected toState(ref: string): Draft | undefined {
     const { body } = this;
-    if (body === undefined) return undefined;
-    this.#planned = body;
-    return draftOf('placement', body, { ref });
+    return body && draftOf('placement', body, { ref });
+  }
+
+  protected stated(id: string): void {
+    this.#lay = id;
+    this.#planned = undefined;
   }
 
   protected laysOf(line: HullLine | undefined): readonly Placement[] {
@@ -218,11 +228,4 @@ export class LineWalk extends ReadingDesk {
       workUnit: this.unit,
     });
   }
-}
-
-/** Undefined takes a field away. */
-function withChanges(body: LayBody, changes: Partial<LayBody>): LayBody {
-  return Object.fromEntries(
-    Object.entries({ ...body, ...changes }).filter(([, value]) => value !== undefined),
-  ) as LayBody;
 }

@@ -71,8 +71,10 @@ export abstract class ReadingDesk {
   abstract readonly rows: readonly StationRow[];
   /** What is under the table, as no other laying of the survey is called. */
   abstract readonly place: string;
-  /** The draft that states the lay under the table, and what is to be done once it is stated; absent where none is. */
+  /** The draft that states the lay under the table; absent where there is none. */
   protected abstract toState(ref: string): Draft | undefined;
+  /** Keeps a lay under the table that has just been stated, whatever else comes to bear its name. */
+  protected abstract stated(id: string): void;
 
   readonly state: SurveyState | undefined = $derived.by(() => this.store.surveyState(this.survey));
   readonly unit: 'mm' | 'in' = $derived.by(() => this.state?.survey.workUnit ?? this.device.unit);
@@ -120,6 +122,12 @@ export abstract class ReadingDesk {
     return last && actWords([last], this.unit);
   });
   readonly redoable: boolean = $derived.by(() => this.store.steps.redo !== undefined);
+
+  /** The name of a line by any of its ids. */
+  lineName(id: string | undefined): string | undefined {
+    if (id === undefined) return undefined;
+    return this.store.hull.lines.find(({ ids }) => ids.includes(id))?.name;
+  }
 
   text(row: StationRow): string {
     return this.#texts.get(this.#cell(row)) ?? '';
@@ -419,7 +427,14 @@ export abstract class ReadingDesk {
       return;
     }
     const laying = this.toState('lay');
-    if (laying !== undefined) this.add([laying, make('lay')]);
+    if (laying === undefined) return;
+    this.add([laying, make('lay')]);
+    const own = this.store.standing.standing.filter(
+      ({ kind, device, _id }) =>
+        kind === laying.kind && this.device.owns(device) && _id.includes(`:${this.survey}:`),
+    );
+    const last = own.reduce((most, { _id }) => (_id > most ? _id : most), '');
+    if (last !== '') this.stated(last);
   }
 
   /** Id of what the hull stands on now. */

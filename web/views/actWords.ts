@@ -11,6 +11,8 @@ export interface ActWords {
   readonly at?: string;
   /** Id of the laying, where it is about a station. */
   readonly lay?: string;
+  /** Id of the line, where the edge lies across lines. */
+  readonly line?: string;
 }
 
 const NAMES: Readonly<Record<KindName, string>> = {
@@ -58,15 +60,25 @@ export function actWords(entries: readonly Entry[], workUnit: 'mm' | 'in'): ActW
   if (last.kind === 'reading') {
     const read = readBody('reading', last.body);
     if (!read.ok) return { what: NAMES.reading };
-    const { gap, station, placement } = read.body;
-    return { what: withUnit(gap, workUnit), at: withUnit(station, workUnit), lay: placement };
+    const { gap, station, placement, line } = read.body;
+    return {
+      what: withUnit(gap, workUnit),
+      at: withUnit(station, workUnit),
+      lay: placement,
+      ...(line !== undefined && { line }),
+    };
   }
   if (last.kind === 'void' || last.kind === 'later') {
     const read = readBody(last.kind, last.body);
     if (!read.ok) return { what: NAMES[last.kind] };
-    const { station, placement } = read.body;
+    const { station, placement, line } = read.body;
     const what = last.kind === 'void' ? 'void' : 'put off';
-    return { what, at: withUnit(station, workUnit), lay: placement };
+    return {
+      what,
+      at: withUnit(station, workUnit),
+      lay: placement,
+      ...(line !== undefined && { line }),
+    };
   }
   if (last.kind === 'condition') {
     const read = readBody('condition', last.body);

@@ -9,18 +9,34 @@ import { inWorkUnit } from './readingText.ts';
 export type LayBody = BodyOf<'placement'>;
 
 /** A laying of the edge as it was stated: `id` is the one by which readings refer to it. */
-export interface StatedLay {
+export interface StatedLay<K extends LayKind = 'placement'> {
   readonly id: string;
-  readonly body: LayBody;
+  readonly body: BodyOf<K>;
 }
+
+type LayKind = 'placement' | 'placement across';
 
 /** The layings of a survey in the order in which they were stated, each as last put right. */
 export function statedLays(standing: readonly Entry[], survey: string): readonly StatedLay[] {
-  const own = standing.filter(
-    (entry) => entry.kind === 'placement' && surveyKeyOf(entry._id) === survey,
-  );
-  const lays = new Map<string, LayBody>();
-  for (const { id, body } of readStanding(own).of('placement')) lays.set(body.sameAs ?? id, body);
+  return stated(standing, survey, 'placement');
+}
+
+/** The same of those across the lines. */
+export function statedAcross(
+  standing: readonly Entry[],
+  survey: string,
+): readonly StatedLay<'placement across'>[] {
+  return stated(standing, survey, 'placement across');
+}
+
+function stated<K extends LayKind>(
+  standing: readonly Entry[],
+  survey: string,
+  kind: K,
+): readonly StatedLay<K>[] {
+  const own = standing.filter((entry) => entry.kind === kind && surveyKeyOf(entry._id) === survey);
+  const lays = new Map<string, BodyOf<K>>();
+  for (const { id, body } of readStanding(own).of(kind)) lays.set(body.sameAs ?? id, body);
   return [...lays].map(([id, body]) => ({ id, body })).sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
@@ -37,8 +53,8 @@ export function supportNow(standing: readonly Entry[], survey: string): string |
   return last === undefined ? undefined : (last.body.sameAs ?? last.id);
 }
 
-/** What was said of that laying alone. */
-const OF_ONE_LAY = ['sameAs', 'notes', 'laid', 'support'];
+/** What was said of one laying alone. */
+export const OF_ONE_LAY: readonly string[] = ['sameAs', 'notes', 'laid', 'support'];
 
 export type LayAct = 'new line' | 'again' | 'moved';
 
@@ -64,8 +80,56 @@ export function layAfter(
   return { ...base, name, repeat: 1 };
 }
 
+/** How the edge is held, as a form has it; empty where nothing is stated. */
+export interface LaidAs {
+  readonly edge: string;
+  readonly held: 'resting' | 'blocks';
+  readonly block: Typed | undefined;
+  readonly blockFore: Typed | undefined;
+  readonly face: string;
+}
+
+/** What the form starts from. */
+export function laidAs({ edge, held, block, blockFore, face }: BodyOf<LayKind>): LaidAs {
+  return {
+    edge: edge === undefined ? '' : edge,
+    held,
+    block,
+    blockFore,
+    face: face === undefined ? '' : face,
+  };
+}
+
+export type LaidRead =
+  | { readonly ok: true; readonly changes: Partial<BodyOf<LayKind>> }
+  | { readonly ok: false; readonly words: string };
+
+/** What it changes of a laying; undefined takes a field away. */
+export function readLaid({ edge, held, block, blockFore, face }: LaidAs): LaidRead {
+  const blocks = held === 'blocks';
+  if (blocks && !(block !== undefined && block.mm > 0)) {
+    return { ok: false, words: 'Blocks need their height.' };
+  }
+  const changes = {
+    held,
+    block: blocks ? block : undefined,
+    blockFore: blocks && blockFore !== undefined && blockFore.mm > 0 ? blockFore : undefined,
+    ...(edge !== '' && { edge }),
+    face: face === 'marked' || face === 'other' ? face : undefined,
+  };
+  return { ok: true, changes: changes as Partial<BodyOf<LayKind>> };
+}
+
+/** A laying with changes; undefined takes a field away. */
+export function withChanges<B extends BodyOf<LayKind>>(body: B, changes: Partial<B>): B {
+  return Object.fromEntries(
+    Object.entries({ ...body, ...changes }).filter(([, value]) => value !== undefined),
+  ) as B;
+}
+
 /** How the edge lies, in words: "60 in bar, resting, aft end at 0 in". */
-export function layWords(body: LayBody, hull: HullState, workUnit: 'mm' | 'in'): string {
+export function layWords(body: BodyOf<LayKind>, hull: HullState, workUnit: 'mm' | 'in'): string {
+  const { aftEnd, aftMark } = body as Partial<LayBody>;
   const edge = hull.straightedges.find(({ id }) => id === body.edge);
   const length = (typed: Typed) => inWorkUnit(typed, workUnit);
   const parts = [
@@ -73,8 +137,8 @@ export function layWords(body: LayBody, hull: HullState, workUnit: 'mm' | 'in'):
     body.held === 'blocks'
       ? `on blocks${body.block === undefined ? '' : ` of ${length(body.block)}`}`
       : 'resting',
-    ...(body.aftEnd === undefined ? [] : [`aft end at ${length(body.aftEnd)}`]),
-    ...(body.aftMark === undefined ? [] : [`end ${body.aftMark} aft`]),
+    ...(aftEnd === undefined ? [] : [`aft end at ${length(aftEnd)}`]),
+    ...(aftMark === undefined ? [] : [`end ${aftMark} aft`]),
     ...(body.face === 'other' ? ['unmarked face to the hull'] : []),
   ];
   return parts.join(', ');

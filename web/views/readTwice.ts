@@ -18,6 +18,8 @@ export interface Twin {
  *  into one survey on two devices. All stand until somebody says which counts, or that they are looks. */
 export interface ReadTwice {
   readonly placement: string;
+  /** Id of the line, where the placement lies across lines. */
+  readonly line?: string;
   /** As typed. */
   readonly station: string;
   readonly look: number;
@@ -44,6 +46,7 @@ export function readTwice(standing: readonly Entry[], survey: string): readonly 
       const [{ body }] = inOrder;
       return {
         placement: body.placement,
+        ...(body.line !== undefined && { line: body.line }),
         station: body.station.text,
         look: body.look,
         twins: inOrder.map(({ entry: { _id: id, by, device }, body: { gap } }) => ({
@@ -59,12 +62,14 @@ export function readTwice(standing: readonly Entry[], survey: string): readonly 
 /** States all but the first anew, each as a look of its own. */
 export function asLooks(
   standing: readonly Entry[],
-  { placement, twins }: ReadTwice,
+  { placement, line, twins }: ReadTwice,
 ): readonly Draft[] {
   const bodies = new Map(standing.map((entry) => [entry._id, readingOf(entry)]));
   const station = bodies.get(twins[0].id)?.station.mm;
   const looks = [...bodies.values()].flatMap((body) =>
-    body?.placement === placement && Math.abs(body.station.mm - (station ?? NaN)) < 1e-3
+    body?.placement === placement &&
+    body.line === line &&
+    Math.abs(body.station.mm - (station ?? NaN)) < 1e-3
       ? [body.look]
       : [],
   );

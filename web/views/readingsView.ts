@@ -22,6 +22,8 @@ export interface StationRow {
   readonly line?: string;
   /** "12", with its unit only where that is not the column's; across lines the name of the line. */
   readonly label: string;
+  /** "at 12 in", where the label does not say the station and the lay lies at several. */
+  readonly under?: string;
   readonly state: 'empty' | 'read' | 'void' | 'later';
   /** In turn; none unless `read`. */
   readonly looks: readonly Look[];

@@ -1,0 +1,77 @@
+import type { HullState } from '../../src/survey/fold/hullOf.ts';
+import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import { tiePlans, type LaidAcross, type TiePlan } from '../../src/survey/panels/tiePlan.ts';
+import type { Placement, PlacementAcross, Typed } from '../../src/survey/survey.ts';
+import { plannedOrRead } from './stationsView.ts';
+import { linesOfSide } from './acrossForm.ts';
+import type { AcrossBody } from './acrossView.ts';
+import type { StatedLay } from './layView.ts';
+
+export interface TieFrom {
+  readonly hull: Pick<HullState, 'lines'>;
+  readonly state: SurveyState;
+  readonly stated: readonly StatedLay<'placement across'>[];
+  /** How far forward lines are judged, mm. */
+  readonly limit: number;
+}
+
+/** What ties each side of this survey, as far as it has come, on what the hull stands on now: readings of before a move
+ *  of the support tie nothing. Sides without lines are left out. */
+export function tieView({ hull, state, stated, limit }: TieFrom): readonly TiePlan[] {
+  const { survey } = state;
+  const across = survey.across ?? [];
+  const layings = [...survey.lines.flatMap(({ placements }) => placements), ...across];
+  const now = Math.max(0, ...layings.map(periodOf));
+  const bodies = new Map(stated.map(({ id, body }) => [id, body]));
+  const planned = plannedOrRead(state).filter(({ mm }) => mm <= limit + 1);
+  return (['port', 'starboard'] as const).flatMap((side) => {
+    const lines = linesOfSide(hull.lines, side).map((line) => {
+      const read = survey.lines.find(({ id }) => id === line.id)?.placements ?? [];
+      const stations = readStations(read.filter((each) => periodOf(each) === now));
+      const logged = read.some(({ log }) => log !== undefined);
+      return {
+        id: line.id,
+        name: line.name,
+        offset: line.offset.mm,
+        marks: [...planned, ...stations.filter(({ mm }) => mm <= limit + 1)],
+        read: logged ? Infinity : stations.length,
+      };
+    });
+    if (lines.length === 0) return [];
+    const laid = across
+      .filter((each) => each.side === side && periodOf(each) === now)
+      .map((each) => laidOf(each, bodies.get(each.id), (id) => lineIn(hull, id)));
+    return tiePlans(side, lines, laid);
+  });
+}
+
+function lineIn({ lines }: TieFrom['hull'], id: string): string {
+  return lines.find(({ ids }) => ids.includes(id))?.id ?? id;
+}
+
+function laidOf(
+  { id, direction, readings, voids, later }: PlacementAcross,
+  body: AcrossBody | undefined,
+  lineOf: (id: string) => string,
+): LaidAcross {
+  const meant = body?.crosses === undefined ? [] : body.crosses.map(({ line }) => lineOf(line));
+  const said = [...readings, ...voids, ...later].map(({ line }) => line);
+  return {
+    id,
+    direction,
+    lines: [...new Set([...meant, ...said])],
+    met: readings.map(({ line, station }) => ({ line, station: station.mm })),
+  };
+}
+
+function periodOf({ supportPeriod }: Pick<Placement, 'supportPeriod'>): number {
+  return supportPeriod === undefined ? FIRST_PERIOD : supportPeriod;
+}
+
+/** Placements of which nobody stated the support all belong to the first period. */
+const FIRST_PERIOD = 0;
+
+function readStations(placements: readonly Placement[]): readonly Typed[] {
+  const read = placements.flatMap(({ readings }) => readings.map(({ station }) => station));
+  return [...new Map(read.map((station) => [Math.round(station.mm * 1000), station])).values()];
+}
