@@ -6,10 +6,12 @@ import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import type { TiePlan, WantedAcross } from '../../src/survey/panels/tiePlan.ts';
 import type { PlacementAcross, Typed } from '../../src/survey/survey.ts';
 import { acrossAnswers, readAcross } from '../views/acrossForm.ts';
+import { acrossDrawn } from '../views/acrossDrawn.ts';
 import {
   acrossAfter,
   acrossAgain,
   acrossChoices,
+  acrossName,
   acrossRows,
   stationsAcross,
   type AcrossBody,
@@ -18,6 +20,7 @@ import {
 } from '../views/acrossView.ts';
 import { statedAcross, statedLays, withChanges, type LayBody } from '../views/layView.ts';
 import type { StationRow } from '../views/readingsView.ts';
+import type { PlanAcross } from '../views/planAcross.ts';
 import { tieView } from '../views/tieView.ts';
 import { ReadingDesk } from './readingDesk.svelte.ts';
 
@@ -50,17 +53,40 @@ export class AcrossWalk extends ReadingDesk {
   readonly choices: readonly AcrossChoice[] = $derived.by(() =>
     acrossChoices(this.#stated, this.#across, this.#from),
   );
-  readonly plans: readonly TiePlan[] = $derived.by(() => {
+  /** How far forward lines are judged, mm. */
+  readonly limit: number | undefined = $derived.by(() => {
     const { state } = this;
-    if (state === undefined) return [];
-    const limit = assess({ ...state.survey, lines: [], across: [] }).limit.mm;
+    return state && assess({ ...state.survey, lines: [], across: [] }).limit.mm;
+  });
+  readonly plans: readonly TiePlan[] = $derived.by(() => {
+    const { state, limit } = this;
+    if (state === undefined || limit === undefined) return [];
     return tieView({ hull: this.store.hull, state, stated: this.#stated, limit });
   });
+  readonly drawn: readonly PlanAcross[] = $derived.by(() =>
+    acrossDrawn(this.#stated, this.#across, this.#from, { id: this.lay?.id, body: this.body }),
+  );
   /** Where the edge lies, from the innermost line to the outermost. */
   readonly stations: readonly Typed[] = $derived.by(() => stationsAcross(this.rows));
 
   get #from() {
     return { lines: this.lines, features: this.store.hull.features, workUnit: this.unit };
+  }
+
+  /** Which lines it crosses at which stations: as stated, and as a file has it where nobody stated it. */
+  get crosses(): AcrossWhere['crosses'] {
+    return this.rows.flatMap(({ line, station }) => (line === undefined ? [] : { line, station }));
+  }
+
+  /** What is laid of a plan, by name. */
+  laidNames({ laid }: TiePlan): readonly string[] {
+    return laid.map(({ id }) => {
+      const placement = this.#across.find((each) => each.id === id);
+      const body = this.#stated.find((each) => each.id === id)?.body;
+      if (placement === undefined) return '';
+      const rows = acrossRows({ ...this.#from, body, placement });
+      return acrossName(placement, stationsAcross(rows), this.unit);
+    });
   }
 
   /** The last laying of the survey, whichever way it lay: how it was held goes over to the next. */
@@ -136,8 +162,8 @@ export class AcrossWalk extends ReadingDesk {
   }
 
   /** What was said of a line anew, where it is crossed at another station now. `said`: what a row of a file says. */
-  #moved<K extends 'reading' | 'void' | 'later'>(
-    kind: K,
+  #moved(
+    kind: 'reading' | 'void' | 'later',
     placement: string,
     { source, line, station }: { source: string; line: string; station: Typed },
     crosses: AcrossWhere['crosses'],
@@ -149,7 +175,7 @@ export class AcrossWalk extends ReadingDesk {
     if (there === undefined || Math.abs(there.mm - station.mm) < 1e-3) return [];
     const entry = standing.find(({ _id }) => _id === source);
     const body = entry === undefined ? { placement, line, ...said } : (entry.body as object);
-    const moved = { ...body, station: there } as BodyOf<K>;
+    const moved = { ...body, station: there } as BodyOf<typeof kind>;
     return [correctionOf(standing, [source], kind, moved)];
   }
 

@@ -138,6 +138,18 @@ export class LineWalk extends ReadingDesk {
     return at === -1 ? undefined : this.lines[at + 1];
   }
 
+  get laidAcross(): number {
+    const across = this.state?.survey.across;
+    return across === undefined ? 0 : across.length;
+  }
+
+  /** Whether laying across the lines comes next: the last line of its side is read, and the side has enough of them. */
+  get acrossAhead(): boolean {
+    const { line, nextLine } = this;
+    if (line === undefined || line.side === nextLine?.side) return false;
+    return this.lines.filter(({ side }) => side === line.side).length >= 3;
+  }
+
   /** Lays the edge again, or somewhere else along the line: what is read from now on is tied to the rest by its
    *  stations only. It is stated with its first reading. */
   layAnew(act: Exclude<LayAct, 'new line'>, changes: Partial<LayBody>): void {

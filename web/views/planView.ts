@@ -4,6 +4,7 @@ import type { WorkUnit } from '../../src/survey/figures.ts';
 import type { Side } from '../../src/survey/survey.ts';
 import { rounded, textSize, type DrawingSize } from './drawingSize.ts';
 import { hatchPath, type Box } from './hatch.ts';
+import { drawnAcross, type DrawnAcross, type PlanAcross } from './planAcross.ts';
 import { planLineWords, type PlanLine, type PlanStation } from './planLines.ts';
 import { stationText } from './profileTable.ts';
 import { stationTicks, type Tick } from './profileTicks.ts';
@@ -63,6 +64,8 @@ export interface PlanView {
   readonly unit: WorkUnit;
   readonly limit?: number;
   readonly lines: readonly DrawnPlanLine[];
+  /** Straightedges that lie across lines, or are to. */
+  readonly across: readonly DrawnAcross[];
   readonly features: readonly (Box & {
     readonly key: string;
     readonly words: string;
@@ -77,6 +80,7 @@ export interface PlanViewOptions {
   readonly unit: WorkUnit;
   /** How far forward lines are judged, mm. */
   readonly limit?: number | undefined;
+  readonly across?: readonly PlanAcross[] | undefined;
 }
 
 const ROOM = { left: 3.2, right: 1.4, top: 5.4, bottom: 4.7 } as const;
@@ -85,7 +89,7 @@ const NARROWEST = 26;
 export function planView(
   lines: readonly PlanLine[],
   hull: PlanHull,
-  { size, from, unit, limit }: PlanViewOptions,
+  { size, from, unit, limit, across: laidAcross = [] }: PlanViewOptions,
 ): PlanView {
   const em = textSize(size);
   const beam = hull.beamAtChine;
@@ -133,7 +137,7 @@ export function planView(
       ...(beam === undefined ? ['beam not stated'] : []),
     ].join('; '),
     name: `Plan of the bottom, seen from ${from}, bow up, port on the ${from === 'below' ? 'right' : 'left'}`,
-    summary: `${lines.map((line) => planLineWords(line, unit)).join('; ')}.`,
+    summary: `${[...lines.map((line) => planLineWords(line, unit)), ...laidAcross.map(({ words }) => words)].join('; ')}.`,
     hull: box,
     beamKnown: beam !== undefined,
     keel,
@@ -148,6 +152,13 @@ export function planView(
     unit,
     ...(limit !== undefined && { limit: y(limit) }),
     lines: sorted.map((line, i) => drawnLine(line, i)),
+    across: laidAcross.map((each) =>
+      drawnAcross(
+        each,
+        ({ offset, station }) => [across(each.side, offset), Math.max(top, y(station))],
+        em,
+      ),
+    ),
     features: hull.features.flatMap(drawnFeature),
   };
 

@@ -111,6 +111,12 @@ export function walkingOrder(
   );
 }
 
+/** What a row is called: "station 12"; across lines "P18in", with its station where the lay lies at several. */
+export function rowName({ line, label, under }: StationRow): string {
+  if (line === undefined) return `station ${label}`;
+  return under === undefined ? label : `${label} ${under}`;
+}
+
 /** Where the cursor goes from a row; undefined past either end. */
 export function rowBeside(
   rows: readonly StationRow[],

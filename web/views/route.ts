@@ -12,6 +12,7 @@ export type Route =
 
 export const PAGES = [
   'readings',
+  'across',
   'profile',
   'surface',
   'rollout',

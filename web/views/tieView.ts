@@ -1,11 +1,21 @@
+import { showPlace } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
-import { tiePlans, type LaidAcross, type TiePlan } from '../../src/survey/panels/tiePlan.ts';
+import {
+  tiePlans,
+  type LaidAcross,
+  type TiePlan,
+  type WantedAcross,
+} from '../../src/survey/panels/tiePlan.ts';
+import { wantedWords } from '../../src/survey/panels/tieWords.ts';
+import { readLength } from '../../src/survey/readingText.ts';
+import { capital } from '../../src/survey/sentence.ts';
 import type { Placement, PlacementAcross, Typed } from '../../src/survey/survey.ts';
 import { plannedOrRead } from './stationsView.ts';
 import { linesOfSide } from './acrossForm.ts';
 import type { AcrossBody } from './acrossView.ts';
 import type { StatedLay } from './layView.ts';
+import type { PlanAcross } from './planAcross.ts';
 
 export interface TieFrom {
   readonly hull: Pick<HullState, 'lines'>;
@@ -43,6 +53,41 @@ export function tieView({ hull, state, stated, limit }: TieFrom): readonly TiePl
       .map((each) => laidOf(each, bodies.get(each.id), (id) => lineIn(hull, id)));
     return tiePlans(side, lines, laid);
   });
+}
+
+/** The placement that would help most, as a person would lay it: at places as near as they are told. */
+export function wantedFrom(
+  { inner, outer }: { readonly inner: number; readonly outer: number },
+  unit: 'mm' | 'in',
+): WantedAcross {
+  const place = (mm: number): Typed => {
+    const text = showPlace(mm, unit);
+    const read = readLength(text);
+    if (!read.ok) throw new RangeError(`place ${text}: expected a length`);
+    return { mm: read.mm, text };
+  };
+  const direction = Math.abs(inner - outer) < 1 ? 'athwart' : 'diagonal';
+  return { direction, inner: place(inner), outer: place(outer) };
+}
+
+/** A placement that is wanted over all lines of a panel, as the plan draws it. */
+export function wantedDrawn(
+  { side, lines }: Pick<TiePlan, 'side' | 'lines'>,
+  wanted: WantedAcross,
+  unit: 'mm' | 'in',
+): PlanAcross {
+  const [first, last] = [lines[0].offset, lines[lines.length - 1].offset];
+  const { inner, outer } = wanted;
+  return {
+    id: `next ${side}`,
+    side,
+    is: 'next',
+    points: lines.map(({ offset }) => ({
+      offset,
+      station: inner.mm + ((offset - first) / (last - first)) * (outer.mm - inner.mm),
+    })),
+    words: `${capital(side)}, lay next ${wantedWords(wanted, lines, unit)}`,
+  };
 }
 
 function lineIn({ lines }: TieFrom['hull'], id: string): string {

@@ -1,4 +1,4 @@
-import { capital, listed } from '../sentence.ts';
+import { listed } from '../sentence.ts';
 import type { Typed } from '../survey.ts';
 import { withUnit } from '../withUnit.ts';
 import type { WorkUnit } from '../figures.ts';
@@ -65,9 +65,4 @@ export function wantedWords(
 
 function counted(n: number): string {
   return COUNTS[n] ?? String(n);
-}
-
-/** "Athwart at 12 in". */
-export function wantedName(...of: Parameters<typeof wantedWords>): string {
-  return capital(wantedWords(...of));
 }
