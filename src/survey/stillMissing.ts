@@ -1,5 +1,5 @@
 import { CONDITION } from './kinds/condition.ts';
-import type { Line, Survey } from './survey.ts';
+import type { Line, PlacementAcross, Survey, Typed } from './survey.ts';
 
 /** Something that cannot be had once the boat has rolled out. */
 export interface Missing {
@@ -47,7 +47,12 @@ export function stillMissing(survey: Survey): readonly Missing[] {
   for (const [about, ask] of ASKED) {
     if (!said.has(about)) missing.push({ about, ask });
   }
-  return [...missing, ...survey.lines.flatMap(putOff)];
+  const { lines, across = [] } = survey;
+  return [
+    ...missing,
+    ...lines.flatMap(putOff),
+    ...across.flatMap((placement) => putOffAcross(placement, lines)),
+  ];
 }
 
 function putOff(line: Line): readonly Missing[] {
@@ -63,6 +68,25 @@ function putOff(line: Line): readonly Missing[] {
       about: 'station put off',
       ask: `${line.name}, station ${station.text}: put off (${reason}).`,
     }));
+}
+
+/** Lines that a straightedge laid across has not been read on, nor found void, since they were put off. */
+function putOffAcross(
+  { side, direction, readings, voids, later }: PlacementAcross,
+  lines: readonly Line[],
+): readonly Missing[] {
+  const key = (act: { readonly line: string; readonly station: Typed }) =>
+    `${act.line} ${placeOf(act.station.mm)}`;
+  const done = new Set([...readings, ...voids].map(key));
+  return later
+    .filter((act) => !done.has(key(act)))
+    .map(({ line, station, reason }) => {
+      const name = lines.find(({ id }) => id === line)?.name ?? line;
+      return {
+        about: 'station put off',
+        ask: `${name}, station ${station.text}, across to ${side}, ${direction}: put off (${reason}).`,
+      };
+    });
 }
 
 /** Micrometres: the same station typed in two units is one. */

@@ -101,7 +101,10 @@ export class AcrossWalk extends ReadingDesk {
   get wanted(): TiePlan | undefined {
     const open = this.plans.filter(({ missing }) => missing.length > 0);
     const side = this.body?.side ?? this.firstSide;
-    return open.find((plan) => plan.side === side) ?? open.at(0);
+    // A side that nobody has read along its lines comes first only where it was begun.
+    return (
+      open.find((plan) => plan.side === side) ?? open.find(({ unread }) => unread.length === 0)
+    );
   }
 
   choose(id: string): void {

@@ -128,6 +128,9 @@ function planOf(
   return { ...plan, missing, is };
 }
 
+/** House default: no straightedge is wanted nearer to the transom than this, mm. Athwart on its very edge it rolls off. */
+const OFF_TRANSOM = 25;
+
 /** Marks that lie within the reach of every line, from the transom forward. */
 function marksOf(lines: readonly CrossedLine[]): readonly Typed[] {
   const reach = lines.map(({ marks }) => marks.map(({ mm }) => mm));
@@ -135,7 +138,9 @@ function marksOf(lines: readonly CrossedLine[]): readonly Typed[] {
   const high = Math.min(...reach.map((own) => Math.max(...own)));
   const within = lines.flatMap(({ marks }) => marks.filter(({ mm }) => mm >= low && mm <= high));
   const each = new Map(within.map((mark) => [Math.round(mark.mm * 1000), mark]));
-  return [...each.values()].sort((a, b) => a.mm - b.mm);
+  const all = [...each.values()].sort((a, b) => a.mm - b.mm);
+  const clear = all.filter(({ mm }) => mm >= OFF_TRANSOM);
+  return clear.length < 2 ? all : clear;
 }
 
 /** The mark farthest from those that are taken; the first where none is. */

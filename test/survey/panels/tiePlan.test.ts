@@ -35,24 +35,24 @@ const said = (across: readonly LaidAcross[], of = lines) => {
   const found = plan(across, of);
   return found.missing.map((each) => wantedWords(each, found.lines, 'mm'));
 };
-const DIAGONAL = 'on the diagonal, 0 mm on P150 to 1200 mm on P600';
+const DIAGONAL = 'on the diagonal, 150 mm on P150 to 1200 mm on P600';
 
 describe('what ties the lines of a side', () => {
   it('is two athwart, far apart, and one diagonal, said before anything is laid', () => {
-    expect(said([])).toEqual(['athwart at 0 mm', 'athwart at 1200 mm', DIAGONAL]);
+    expect(said([])).toEqual(['athwart at 150 mm', 'athwart at 1200 mm', DIAGONAL]);
     expect(plan([])).toMatchObject({ is: 'open', least: { athwart: 2, diagonal: 1 } });
     expect(tieWords(plan([]), 'mm')).toEqual({
       head: 'PORT, P150, P300, P450 and P600: not tied yet',
       least:
         'The least that ties four lines: two placements athwart, far apart, and one on a diagonal, each over three of them or more. More than the least check one another.',
-      missing: `Still to lay: athwart at 0 mm, athwart at 1200 mm and ${DIAGONAL}.`,
+      missing: `Still to lay: athwart at 150 mm, athwart at 1200 mm and ${DIAGONAL}.`,
       also: [],
     });
   });
 
   it('goes on from what is laid, as far from it as there are marks', () => {
     expect(said([laid([300], FOUR)])).toEqual(['athwart at 1200 mm', DIAGONAL]);
-    expect(said([laid([900], FOUR)])).toEqual(['athwart at 0 mm', DIAGONAL]);
+    expect(said([laid([900], FOUR)])).toEqual(['athwart at 150 mm', DIAGONAL]);
   });
 
   it('is whole but for a twist with two athwart, and whole with a diagonal', () => {
@@ -69,7 +69,7 @@ describe('what ties the lines of a side', () => {
 
   it('counts nothing that crosses only two lines, nor what was laid and not read', () => {
     const short = [laid([0], [150, 300]), { ...laid([600], FOUR), met: [] }];
-    expect(said(short)).toEqual(['athwart at 0 mm', 'athwart at 1200 mm', DIAGONAL]);
+    expect(said(short)).toEqual(['athwart at 150 mm', 'athwart at 1200 mm', DIAGONAL]);
   });
 
   it('wants more where a line was crossed too seldom', () => {
@@ -94,6 +94,15 @@ describe('what ties the lines of a side', () => {
       [['P100', 'P200', 'P300'], 'open'],
       [['P500', 'P600', 'P700'], 'heights'],
     ]);
+  });
+
+  it('keeps off the transom’s very edge, unless nothing else is marked', () => {
+    const short = plan(
+      [],
+      [150, 300, 450].map((offset) => marked(offset, [0, 300])),
+    );
+    expect(short.missing[0]?.inner.mm).toBe(0);
+    expect(plan([]).missing[0]?.inner.mm).toBe(150);
   });
 
   it('cannot be had on two lines, and that is said', () => {
