@@ -15,6 +15,7 @@ const LOOK: readonly (readonly [name: string, initial: string])[] = [
 const TEXT_LOOK: typeof LOOK = [
   ['font-size', ''],
   ['font-weight', '400'],
+  ['font-style', 'normal'],
   ['text-anchor', 'start'],
 ];
 const FONT = 'Helvetica, Arial, sans-serif';
