@@ -66,6 +66,21 @@ describeApp('a digital gauge that types by itself', (app) => {
     expect(after).toEqual(['2.2', '2.1', '']);
   });
 
+  test('a figure half typed when the phone ends the page comes back, and is no reading until it is entered', async () => {
+    const page = await opened();
+    await gaugeSends(page, ['2.1'], 5000);
+    await page.keyboard.type('1.');
+    await page.evaluate(() => {
+      Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true });
+      document.dispatchEvent(new Event('visibilitychange'));
+    });
+    await page.reload();
+    await expect.poll(() => value(page, '75')).toBe('1.');
+    expect(await page.locator('tr[data-state="read"]').count()).toBe(1);
+    await page.reload();
+    await expect.poll(() => value(page, '0')).toBe('2.1');
+  });
+
   test('a figure in the other unit is pointed out, and one tap takes it so; undo and redo work after a reload', async () => {
     const page = await opened();
     await gaugeSends(page, ['2.5', '0.1', '2.6', '2.4'], 500);

@@ -103,6 +103,13 @@ describeApp('without a network', (app) => {
     page = await context.newPage();
     await page.goto(address);
     await page.getByText('Version 77.0.0 of aftrun is ready.').waitFor();
+    // Never while readings are typed.
+    await page.getByRole('link', { name: /Grey Teal/ }).click();
+    await page.getByRole('link', { name: /measured by A\. Tester/ }).click();
+    await page.getByRole('table').waitFor();
+    expect(await page.getByText('Version 77.0.0').count()).toBe(0);
+    await page.goto(address);
+    await page.getByText('Version 77.0.0 of aftrun is ready.').waitFor();
     const other = await context.newPage();
     await other.goto(address);
     await page.getByRole('button', { name: 'Take the new version' }).click();

@@ -27,6 +27,7 @@ import { ReadingDesk } from './readingDesk.svelte.ts';
 /** The readings table across the lines: which placement is being read, chosen by a person, else the last, and what is
  *  about to be laid. Its rows are the lines that it crosses. */
 export class AcrossWalk extends ReadingDesk {
+  protected readonly way = 'across';
   #chosen = $state.raw<string | undefined>();
   /** A laying that will be stated with its first reading. */
   #planned = $state.raw<AcrossBody | undefined>();

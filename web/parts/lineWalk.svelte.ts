@@ -26,6 +26,7 @@ import { ReadingDesk } from './readingDesk.svelte.ts';
 /** The readings table along the lines: which line and which laying of the edge are being read, chosen by a person, else
  *  where work was last, and what is about to be laid. Lays, lines and stations themselves are in the hull's store. */
 export class LineWalk extends ReadingDesk {
+  protected readonly way = 'along';
   #line = $state.raw<string | undefined>();
   #lay = $state.raw<string | undefined>();
   /** A laying that will be stated with its first reading. */

@@ -18,6 +18,7 @@ import { readGap } from '../views/readingText.ts';
 import { asLooks, readTwice, type ReadTwice, type Twin } from '../views/readTwice.ts';
 import { rowBeside, rowToStart, type Look, type StationRow } from '../views/readingsView.ts';
 import { PUT_OFF } from '../views/voidReasons.ts';
+import type { HalfTyped } from './halfTyped.ts';
 
 /** What a cell that was read already is open for. */
 export interface Reopened {
@@ -131,6 +132,24 @@ export abstract class ReadingDesk {
 
   text(row: StationRow): string {
     return this.#texts.get(this.#cell(row)) ?? '';
+  }
+
+  /** Whether the edge lies along a line or across lines. */
+  protected abstract readonly way: 'along' | 'across';
+
+  /** What is half typed here is kept under this while the page is away. */
+  get keptAs(): string {
+    return `${this.store.key} ${this.survey} ${this.way}`;
+  }
+
+  /** What was typed and is no entry yet, by cell. */
+  get halfTyped(): HalfTyped {
+    return [...this.#texts];
+  }
+
+  /** Puts back what stood half typed when the page was ended; what is typed now goes before it. */
+  putBack(typed: HalfTyped): void {
+    for (const [cell, text] of typed) if (!this.#texts.has(cell)) this.#texts.set(cell, text);
   }
 
   refusal(row: StationRow): string {
