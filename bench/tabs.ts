@@ -10,7 +10,7 @@ import { draftOf, stampAll } from '../src/survey/kinds/draft.ts';
 import { begin, deviceOf } from '../test/browser/surveyDriver.ts';
 import { QUIET, served } from './served.ts';
 
-/** Two tabs of one browser type readings of one survey into the built app at once, each on lines of its own; when the last
+/** Two pages of one browser type readings of one survey into the built app at once, each on lines of its own; when the last
  *  is typed it is looked how long it takes until both screens say the same, and whether every reading is there.
  *  `npm run trial:tabs [-- READINGS]`; 500 unless said otherwise. Exit status 1 where one is missing, or where the
  *  screens do not say the same within ten seconds. */
@@ -94,9 +94,14 @@ try {
     (count) => document.querySelectorAll('tr[data-state]').length === count,
     STATIONS,
   );
-  const other = await context.newPage();
+  // A window of its own, so that both are seen: a browser slows a page down that nobody sees.
+  const opening = context.waitForEvent('page');
+  await one.evaluate(
+    (url) => void window.open(url, '_blank', 'popup,width=820,height=1180'),
+    one.url(),
+  );
+  const other = await opening;
   other.setDefaultTimeout(120_000);
-  await other.goto(one.url());
   await other.getByRole('table').waitFor();
   await other
     .getByRole('navigation', { name: 'Lines' })
