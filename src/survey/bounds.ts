@@ -23,6 +23,10 @@ export const LENGTH_BOUNDS: Bounds = {
 export const FARTHEST_STATION = 30_000;
 export const STATION_EXPECTED = 'a station within 30 m of the transom';
 
+/** No line lies farther out from the keel. */
+export const FARTHEST_OFFSET = 10_000;
+export const OFFSET_EXPECTED = 'an offset within 10 m of the keel';
+
 /** What was expected instead of a length; undefined where it may be. */
 export function outside(mm: number, { least, most, expected }: Bounds): string | undefined {
   return mm < least || mm > most ? expected : undefined;

@@ -132,7 +132,12 @@ function number(body: string, decimal: '.' | ',' | undefined): NumberRead {
     const thousands = /^-?\d{1,3}([.,' ]\d{3})+([.,]\d*)?$/.test(body);
     return thousands
       ? { ok: false, expected: 'one decimal mark and no thousands marks, such as 1234.5' }
-      : { ok: false };
+      : /^-?(\d+(\.\d*)?e[-+]?\d+|\d{10,})/i.test(body)
+        ? {
+            ok: false,
+            expected: 'a length written out, of nine figures at most before its decimals',
+          }
+        : { ok: false };
   }
   const [, minus = '', whole = '', mark, digits = ''] = match;
   if (whole === '' && digits === '') return { ok: false };

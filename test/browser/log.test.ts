@@ -71,6 +71,10 @@ describeApp('a log of 200,000 rows', (app) => {
 
     await page.reload();
     await page.getByText('Hollow 2.00 mm ± 0.01 mm deep').waitFor();
+    // As of typed readings, though these stayed in the thread that judged them.
+    await page.getByText('How sure, and why: P450').click();
+    await page.getByRole('heading', { name: 'Straightness of the readings' }).waitFor();
+    await page.getByRole('table', { name: /^Uncertainty budget of P450/ }).waitFor();
     await page.getByRole('link', { name: 'Readings', exact: true }).click();
     await page.getByText('A log of 200\u202f000 readings').waitFor();
   }, 180_000);

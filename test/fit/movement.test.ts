@@ -2,9 +2,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Surveyed } from '../../src/fit/differenceDraws.ts';
 import { differenceDraws } from '../../src/fit/differenceDraws.ts';
 import { movement, type Movement, type MovementQuestion } from '../../src/fit/movement.ts';
-import { meanCoefficients } from '../../src/fit/posterior.ts';
+import { fitProfile, meanCoefficients } from '../../src/fit/posterior.ts';
 import { responseTo } from '../../src/fit/responseTo.ts';
-import { fitReadings } from '../../src/survey/fitReadings.ts';
 import { places, readingsOf, seededNormals, type Shape } from './support.ts';
 
 const QUESTION: MovementQuestion = {
@@ -33,7 +32,7 @@ function read(
   }: { readonly x?: number[]; readonly u?: number; readonly seed: number; readonly tilt?: number },
 ): Surveyed {
   const readings = readingsOf(shape, x, u, { offset: 3, tilt, noise: seededNormals(seed) });
-  const profile = fitReadings([readings], QUESTION.tolerance, QUESTION.limit);
+  const profile = fitProfile([readings], 10 * QUESTION.tolerance, QUESTION.limit);
   if (!profile.ok) throw new Error(profile.reason);
   return { profile };
 }

@@ -38,4 +38,41 @@ describe('the size that is told of a departure', () => {
       sizeTold(profile, { ...chord, size: 0, u: 0.1 }, 'hump', on).told.size,
     ).toBeGreaterThanOrEqual(0);
   });
+
+  it('is as unsure as the draws, the half and the corners that the bottom may have, together', () => {
+    const at = (size: number, u: number) => sizeTold(profile, { ...chord, size, u }, 'hollow', on);
+    const deep = at(ofMean + 0.2, 0.1);
+    // Of what is doubted beside the half, 0.1², nothing is less than none.
+    expect(deep.doubt.variance).toBeGreaterThanOrEqual(0.01);
+    expect(deep.told.u ** 2).toBeCloseTo(0.1 ** 2 + deep.doubt.variance, 12);
+    expect(at(ofMean + 0.2, 0.3).told.u ** 2 - deep.told.u ** 2).toBeCloseTo(
+      0.3 ** 2 - 0.1 ** 2,
+      12,
+    );
+    expect(deep.told.size).toBeCloseTo(ofMean + 0.2 + deep.doubt.shift, 12);
+  });
+
+  it('is more in doubt where the readings turn at a corner than where they bend as one', () => {
+    const cornered = profileOf((x) => (9 * Math.abs(x - 750)) / 750);
+    const doubtOf = (of: typeof profile) => {
+      const line = countedWeights(of, chord, 'hollow', on);
+      if (!line) throw new Error('a chord expected');
+      const size = dot(line, meanCoefficients(of));
+      return sizeTold(of, { ...chord, size, u: 0.1 }, 'hollow', on).doubt;
+    };
+    const [sharp, even] = [doubtOf(cornered), doubtOf(profile)];
+    // A smooth fit rounds a corner off: it is told deeper.
+    expect(sharp.shift).toBeGreaterThan(even.shift + 0.01);
+    expect(sharp.variance).toBeGreaterThan(0);
+  });
+
+  it('goes by the length that is judged, not by where it begins', () => {
+    const found = { at: 800, from: 300, to: 1400, size: 1, u: 0.1 };
+    const cornered = profileOf((x) => (9 * Math.abs(x - 800)) / 750);
+    const doubtOn = (judged: readonly [number, number]) =>
+      sizeTold(cornered, found, 'hollow', { ...on, judged }).doubt;
+    // The longer the judged stretch, the more a corner may turn.
+    expect(doubtOn([0, 1500]).shift).toBeGreaterThan(doubtOn([300, 1400]).shift + 1e-6);
+    expect(doubtOn([100, 1500])).toEqual(doubtOn([0, 1400]));
+  });
 });

@@ -106,7 +106,7 @@ describe('readLength', () => {
     ['1.234,5', 'one decimal mark and no thousands marks, such as 1234.5'],
     ['1 234', 'one decimal mark and no thousands marks, such as 1234.5'],
     ['1,234', '1234 or 1.234: the mark may be a thousands or a decimal mark'],
-    ['1e9', 'a length, inches such as 3/32, 1 3/32 or 0.8'],
+    ['1e9', 'a length written out, of nine figures at most before its decimals'],
     ['0x10', 'a length, inches such as 3/32, 1 3/32 or 0.8'],
     ['NaN', 'a length, inches such as 3/32, 1 3/32 or 0.8'],
     ['Infinity', 'a length, inches such as 3/32, 1 3/32 or 0.8'],

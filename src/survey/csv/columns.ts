@@ -1,3 +1,4 @@
+import { FARTHEST_OFFSET, OFFSET_EXPECTED } from '../bounds.ts';
 import { readLength } from '../readingText.ts';
 import type { Side, Typed } from '../survey.ts';
 import { readUnit, unitNamed, type CountedUnit, type Unit } from '../units.ts';
@@ -98,7 +99,12 @@ export function readColumns(header: FileRow, offsetUnit?: Unit): Columns {
     }
     const line = long ? undefined : lineHead(cell, offsetUnit);
     if (line === 'needs unit') needsOffsetUnit = true;
-    else if (line !== undefined) return { header: cell, is: 'a line', line };
+    else if (line !== undefined) {
+      if (line.offset.mm > FARTHEST_OFFSET) {
+        faults.push(fault(header.row, cell, cell, OFFSET_EXPECTED));
+      }
+      return { header: cell, is: 'a line', line };
+    }
     return { header: cell, is: 'unknown' };
   });
 

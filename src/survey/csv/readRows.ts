@@ -1,3 +1,4 @@
+import { FARTHEST_OFFSET, OFFSET_EXPECTED } from '../bounds.ts';
 import type { Typed } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
 import type { Column, LengthColumn, LineHead } from './columns.ts';
@@ -117,8 +118,9 @@ function readOffset(reader: RowReader): Typed | undefined {
     }
     return undefined;
   }
-  if (offset.mm >= 0) return offset;
-  reader.refuse('offset', offset.text, '0 or more, and the side in its own column');
+  if (offset.mm >= 0 && offset.mm <= FARTHEST_OFFSET) return offset;
+  const expected = offset.mm < 0 ? '0 or more, and the side in its own column' : OFFSET_EXPECTED;
+  reader.refuse('offset', offset.text, expected);
   return undefined;
 }
 

@@ -291,6 +291,21 @@ describe('long form', () => {
       'port,300,100,3/32',
       'gap_mm | 3/32 | millimetres as a decimal, such as 2.4, or the fraction with its unit, such as 3/32 in',
     ],
+    [
+      'a reading in powers of ten',
+      'port,300,100,1e9',
+      'gap_mm | 1e9 | a length written out, of nine figures at most before its decimals',
+    ],
+    [
+      'a reading of ten figures',
+      'port,300,100,1000000000',
+      'gap_mm | 1000000000 | a length written out, of nine figures at most before its decimals',
+    ],
+    [
+      'an offset that no hull has',
+      'port,10001,100,1',
+      'offset_mm | 10001 | an offset within 10 m of the keel',
+    ],
     ['an unknown side', 'prt,300,100,1', 'side | prt | port, starboard or centre'],
     ['no side', ',300,100,1', 'side |  | port, starboard or centre'],
     [
@@ -504,6 +519,11 @@ describe('wide form', () => {
       [0, 1.5, 'row 3 S 300 mm'],
       [200, 2, 'row 5 S 300 mm'],
     ]);
+  });
+
+  it('refuses a line farther from the keel than any hull is wide, by its head', () => {
+    const lines = ['# gap unit: mm', 'station_mm,P450mm,S10001mm', '0,0,0', '100,1,1'];
+    expect(faults(lines)).toEqual(['2 | S10001mm | S10001mm | an offset within 10 m of the keel']);
   });
 
   it('names row and line of a faulty cell, and keeps the row for the other lines', () => {
