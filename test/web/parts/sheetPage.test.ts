@@ -68,7 +68,12 @@ test('the sheet shows what was asked at the haul-out once nothing is missing', (
 });
 
 test('the field sheet can be printed before anything is asked', () => {
-  const { body } = render(FieldSheetPage, { props: props(sampleSurvey('stories/one-side')) });
+  const asked = {
+    ...props(sampleSurvey('stories/one-side')),
+    first: 'port',
+    walk: 'forward',
+  } as const;
+  const { body } = render(FieldSheetPage, { props: asked });
   expect(wordsOf(body)).toContain('PORT, 12 in from KEEL');
   expect(body).not.toContain('style=');
 });
