@@ -14,7 +14,7 @@ export function surfaceCaption(panels: Told, view: Drawn, unit: WorkUnit): strin
       : 'the best plane of each side';
   return [
     `Heights off ${off}.`,
-    `An unbroken edge and strokes rising to the right: proud, towards the water. A broken edge and strokes falling to the right: hollow. A further edge, and denser strokes, every ${step}. Thin dotted strokes: less than the 95 % uncertainty there. White: nearer than ${step}. Crossed out: not read.`,
+    `An unbroken edge and strokes rising to the right: proud, towards the water. A broken edge and strokes falling to the right: hollow. A further edge, and denser strokes, every ${step}. Thin dotted strokes: less than the 95 % uncertainty there. No strokes: nearer than ${step}. Crossed out: not read.`,
     ...(next.length > 0
       ? ['Heavy broken stroke: where laying the straightedge next would help most.']
       : []),
@@ -32,7 +32,7 @@ export function changeCaption(panels: Told, view: Drawn, unit: WorkUnit): string
     `The later survey less the earlier, each off its own best plane over the lines that both have${twist}: how the hull stood, high or low or tilted, is no change.`,
     bands.length === 0
       ? `Nothing differs by ${step} or more.`
-      : `An unbroken edge and strokes rising to the right: came out, towards the water. A broken edge and strokes falling to the right: went in. A further edge, and denser strokes, every ${step}. Thin dotted strokes: less than the 95 % uncertainty there. White: changed by less than ${step}.`,
+      : `An unbroken edge and strokes rising to the right: came out, towards the water. A broken edge and strokes falling to the right: went in. A further edge, and denser strokes, every ${step}. Thin dotted strokes: less than the 95 % uncertainty there. No strokes: changed by less than ${step}.`,
     'Crossed out: not read in one of the two.',
     ...places(view, unit),
   ].join(' ');

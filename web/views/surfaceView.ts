@@ -131,7 +131,7 @@ export function surfaceView(
       const [at, height] = point([x, y]);
       const edge = 3.4 * em;
       const inside = Math.min(Math.max(at, plot.x + edge), plot.x + width - edge);
-      const down = Math.min(Math.max(height, plot.y + em), plot.y + plot.height - 0.4 * em);
+      const down = Math.min(Math.max(height, plot.y + em), plot.y + plot.height - 0.9 * em);
       const text = {
         x: rounded(inside),
         y: rounded(down),
