@@ -1,7 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { madeYard } from '../server/made.ts';
+import { madeEntry, madeYard } from '../server/made.ts';
 import { ProtocolServer } from '../server/protocolServer.ts';
 import { describeApp } from './support.ts';
 
@@ -66,4 +66,73 @@ describeApp('two tablets and a server', (app) => {
     await office.goto(`${app.address}#/`);
     await hulls(office, 'Green Sandpiper (invented)').first().waitFor();
   }, 90_000);
+
+  async function shared(): Promise<Page> {
+    const page = await app.open({ width: 820, height: 1180 });
+    await fill(page, 'a word');
+    await page.getByRole('button', { name: 'Share', exact: true }).click();
+    await page.getByText('Level with the server.').waitFor();
+    return page;
+  }
+
+  test('what was tampered with or is too large on the server is set aside and told, and the rest comes; rights withdrawn are said, and nothing is lost by it', async () => {
+    app.expectMessage(/Failed to load resource/);
+    const design = '/yard/_design/aftrun';
+    const { answer } = await server.ask('GET', design);
+    const { _rev, ...checked } = answer as { readonly _rev: string };
+    await server.ask('PUT', design, { ...checked, _rev, validate_doc_update: 'function () {}' });
+    const hull = 'sh4r1ng00000';
+    const tampered = { ...madeEntry({}, hull), v: 99 };
+    const oversized = madeEntry({ body: { text: 'x'.repeat(3_000_000) } }, hull);
+    const good = madeEntry({ kind: 'hull', body: { name: 'Wood Sandpiper (invented)' } }, hull);
+    for (const document of [{ _id: 'no-entry', text: 'stray' }, tampered, oversized, good]) {
+      await server.ask('PUT', `/yard/${encodeURIComponent(document._id)}`, document);
+    }
+    const now = (await server.ask('GET', design)).answer as { readonly _rev: string };
+    await server.ask('PUT', design, { ...checked, _rev: now._rev });
+
+    const page = await shared();
+    const section = page.locator('section', {
+      has: page.getByRole('heading', { name: 'Sharing' }),
+    });
+    for (const { _id } of [tampered, oversized]) {
+      await section.getByRole('listitem').filter({ hasText: _id }).waitFor();
+    }
+    await section.getByText('1 document on the server is no entry of any hull').waitFor();
+    await page.goto(`${app.address}#/`);
+    await hulls(page, 'Wood Sandpiper (invented)').first().waitFor();
+
+    const { answer: rights } = await server.ask('GET', '/yard/_security');
+    const nobody = { names: ['nobody'], roles: [] };
+    await server.ask('PUT', '/yard/_security', { members: nobody, admins: nobody });
+    await newHull(page, 'Red Knot (invented)');
+    await page.goto(`${app.address}#/`);
+    await page.getByText(/Not level: This user may not read or add .* 1 waiting here\./).waitFor();
+    await server.ask('PUT', '/yard/_security', rights);
+    await page.goto(`${app.address}#/settings`);
+    await page.getByRole('button', { name: 'Try again now' }).click();
+    await page.getByText('Level with the server.').waitFor({ timeout: 20_000 });
+  }, 120_000);
+
+  test('a hull removed from one stays away while others enter more of it, and is there again once it is to be carried', async () => {
+    app.expectMessage(/Failed to load resource/);
+    const [office, tablet] = [await shared(), await shared()];
+    const name = 'Curlew Sandpiper (invented)';
+    await newHull(office, name);
+    await tablet.goto(`${app.address}#/`);
+    await hulls(tablet, name).first().click();
+    await tablet.getByRole('button', { name: 'Remove this hull…' }).click();
+    await tablet.getByText('The server and the other devices keep it').waitFor();
+    await tablet.getByRole('button', { name: `Remove ${name}` }).click();
+    await tablet.getByRole('heading', { level: 1, name: 'Yard' }).waitFor();
+    await office.getByRole('button', { name: 'New survey' }).click();
+    await newHull(office, 'Spotted Redshank (invented)');
+    await hulls(tablet, 'Spotted Redshank (invented)').first().waitFor();
+    expect(await hulls(tablet, name).count()).toBe(0);
+    await tablet.goto(`${app.address}#/settings`);
+    await tablet.getByRole('button', { name: `Carry ${name} again` }).click();
+    await tablet.getByText('Level with the server.').waitFor();
+    await tablet.goto(`${app.address}#/`);
+    await hulls(tablet, name).first().waitFor();
+  }, 120_000);
 });

@@ -1,27 +1,15 @@
-import { canonical } from '../../src/book/canonical.ts';
-import { bookOf, entriesOf } from '../../src/book/book.ts';
+import { bookOf } from '../../src/book/book.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { entryId } from '../../src/book/id.ts';
-import { standing } from '../../src/book/standing.ts';
-import { hullOf } from '../../src/survey/fold/hullOf.ts';
-import { surveyOf } from '../../src/survey/fold/surveyOf.ts';
 import { hullDatabase } from '../../web/store/database.ts';
+import { foldText } from '../foldText.ts';
+import { seededBelow } from '../seeded.ts';
 import { madeYard } from './made.ts';
 import { ProtocolServer } from './protocolServer.ts';
 import { Tablet } from './tablet.ts';
 
 export const TRIAL_HULL = 'tr1a0000000a';
 const SURVEY = 'tr1a0000000b';
-
-/** Whole numbers below a limit, the same for the same seed.
- *  Source: a linear congruential generator with the constants of Numerical Recipes (second edition, 7.1); from memory. */
-export function seededBelow(seed: number): (limit: number) => number {
-  let state = seed >>> 0;
-  return (limit) => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return Math.floor((state / 2 ** 32) * limit);
-  };
-}
 
 /** Makes invented entries; ids are all different, and tablets' clocks differ. */
 export class Hand {
@@ -81,23 +69,6 @@ export class Hand {
   }
 }
 
-/** What stands of a tablet's book and what it says, in one text. */
-export async function foldText(tablet: Tablet): Promise<string> {
-  const book = await tablet.book(TRIAL_HULL);
-  const { standing: standers, struck, setAside, struckRows } = standing(book);
-  return canonical(
-    JSON.parse(
-      JSON.stringify({
-        entries: entriesOf(book).length,
-        struck: struck.map(({ entry, by }) => [entry._id, by]),
-        setAside: setAside.map(({ id, reason }) => [id, reason]),
-        hull: hullOf(standers),
-        survey: surveyOf(standers, struckRows, SURVEY),
-      }),
-    ),
-  );
-}
-
 export interface TrialResult {
   /** Each tablet's fold, and the fold of all that was ever stated. */
   readonly folds: readonly string[];
@@ -139,10 +110,8 @@ export async function trial(operations: number, seed: number): Promise<TrialResu
     await level(tablets, all.length);
     const levelAfter = performance.now() - from;
     const folds: string[] = [];
-    for (const tablet of tablets) folds.push(await foldText(tablet));
-    const lone = new Tablet();
-    await lone.enter(entriesOf(bookOf(all)));
-    return { folds, expected: await foldText(lone), stated: all.length, levelAfter };
+    for (const tablet of tablets) folds.push(foldText(await tablet.book(TRIAL_HULL), SURVEY));
+    return { folds, expected: foldText(bookOf(all), SURVEY), stated: all.length, levelAfter };
   } finally {
     for (const tablet of tablets) tablet.sharing?.stop();
     await server.end();
