@@ -122,7 +122,7 @@ describeApp('two tablets and a server', (app) => {
     await tablet.goto(`${app.address}#/`);
     await hulls(tablet, name).first().click();
     await tablet.getByRole('button', { name: 'Remove this hull…' }).click();
-    await tablet.getByText('The server and the other devices keep it').waitFor();
+    await tablet.getByText('keep what they have of it').waitFor();
     await tablet.getByRole('button', { name: `Remove ${name}` }).click();
     await tablet.getByRole('heading', { level: 1, name: 'Yard' }).waitFor();
     await office.getByRole('button', { name: 'New survey' }).click();

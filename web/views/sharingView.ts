@@ -1,3 +1,4 @@
+import { parseId } from '../../src/book/id.ts';
 import { isDatabaseName, readServer } from '../../src/book/serverSetup/address.ts';
 import { countText } from './countText.ts';
 import { dayAndTime, type ZoneOffset } from './dayAndTime.ts';
@@ -21,13 +22,25 @@ export interface SharingSays {
   readonly alarm: boolean;
   readonly waiting: string;
   readonly last: string;
-  readonly denied: readonly { readonly id: string; readonly why: string }[];
-  readonly odd: readonly { readonly id: string; readonly reason: string }[];
+  readonly denied: readonly EntrySaid[];
+  readonly odd: readonly EntrySaid[];
   readonly foreign?: string;
 }
 
-/** What the screen says of sharing: no more than what is known. */
-export function sharingSays(status: SharingFacts, offset: ZoneOffset): SharingSays {
+/** An entry that did not go or come as it should. */
+export interface EntrySaid {
+  readonly id: string;
+  /** Of which hull, and when it was entered, by its id. */
+  readonly which: string;
+  readonly why: string;
+}
+
+/** What the screen says of sharing: no more than what is known. `names`: of the hulls on this device, by key. */
+export function sharingSays(
+  status: SharingFacts,
+  offset: ZoneOffset,
+  names: ReadonlyMap<string, string> = new Map(),
+): SharingSays {
   const { at, failure, waiting, lastExchange, denied, odd, foreign } = status;
   const last =
     lastExchange === undefined
@@ -42,12 +55,19 @@ export function sharingSays(status: SharingFacts, offset: ZoneOffset): SharingSa
     alarm: at === 'failed' || denied.length > 0,
     waiting: waiting === 0 ? 'Nothing waits here.' : `${entries} not on the server yet; kept here.`,
     last,
-    denied,
-    odd,
+    denied: denied.map(({ id, why }) => ({ id, which: which(id), why })),
+    odd: odd.map(({ id, reason: why }) => ({ id, which: which(id), why })),
     ...(foreign > 0 && {
       foreign: `${countText(foreign)} ${foreign === 1 ? 'document' : 'documents'} on the server ${foreign === 1 ? 'is' : 'are'} no entry of any hull and left there.`,
     }),
   };
+
+  function which(id: string): string {
+    const parsed = parseId(id);
+    if (!parsed.ok) return 'Of no hull';
+    const hull = names.get(parsed.hull) ?? 'Hull without a name';
+    return `${hull}, entered on ${when(new Date(parsed.time).toISOString(), offset)}`;
+  }
 
   function lineOf(): string {
     if (at === 'stopped') return 'Not shared.';
@@ -81,7 +101,7 @@ export function sharingRemoval(
       ? '1 entry of it is'
       : `${countText(waiting)} entries of it are`;
   return {
-    words: `This removes ${name} from this device, and it stays away whatever the others enter. The server and the other devices keep it; it is had again on the page This device, under Sharing.`,
+    words: `This removes ${name} from this device, and it stays away whatever the others enter. The server and the other devices keep what they have of it; it is had again on the page This device, under Sharing.`,
     ...(waiting !== undefined && {
       lost: `${them} not on the server yet, and would be lost: wait until nothing waits, or back it up first.`,
     }),

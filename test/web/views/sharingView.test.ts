@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
+import { entryId } from '../../../src/book/id.ts';
 import {
   sharingRemoval,
   sharingSays,
@@ -48,9 +49,27 @@ describe('what is said of sharing', () => {
   });
 });
 
+describe('an entry that was refused or set aside', () => {
+  it('is told by its hull and when it was entered, and by its id alone where that says neither', () => {
+    const hull = '0123456789ab';
+    const id = entryId({ hull, survey: '0', time: 1_777_887_000_000, random: new Uint8Array(10) });
+    const status = {
+      ...LEVEL,
+      denied: [{ id, why: 'no' }],
+      odd: [{ id: 'stray', reason: 'not read' }],
+    };
+    const names = new Map([[hull, 'Sea Lark (invented)']]);
+    expect(sharingSays(status, utc, names)).toMatchObject({
+      denied: [{ id, which: 'Sea Lark (invented), entered on 2026-05-04 at 09:30', why: 'no' }],
+      odd: [{ id: 'stray', which: 'Of no hull', why: 'not read' }],
+    });
+    expect(sharingSays(status, utc).denied[0].which).toContain('Hull without a name');
+  });
+});
+
 describe('what is said of removing a hull that is shared', () => {
   it('is that the others keep it, and what would be lost while entries of it wait here', () => {
-    expect(sharingRemoval('Sea Lark').words).toContain('The server and the other devices keep it');
+    expect(sharingRemoval('Sea Lark').words).toContain('keep what they have of it');
     expect(sharingRemoval('Sea Lark').lost).toBeUndefined();
     expect(sharingRemoval('Sea Lark', 1).lost).toContain('1 entry of it is not on the server yet');
     expect(sharingRemoval('Sea Lark', 3).lost).toContain('3 entries of it are not on the server');
