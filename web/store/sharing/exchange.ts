@@ -1,7 +1,7 @@
 import { HULL_FILTER } from '../../../src/book/serverSetup/designDocument.ts';
 import type { Change, Database, Seq, StoredDocument } from '../database.ts';
 import { entryIn, isDesign } from '../entryStore.ts';
-import { limited } from './limited.ts';
+import { ended, type Partner, type Replication } from './replication.ts';
 import { serverFailureOf } from './serverFailure.ts';
 
 /** Whether entries with files are meant, or those without: each go by themselves, so that readings pass photos. */
@@ -17,24 +17,6 @@ export interface Denied {
 export interface Odd {
   readonly id: string;
   readonly reason: string;
-}
-
-/** A server's database. */
-export interface Partner {
-  readonly database: Database;
-  /** Calls back when a request of the database failed; the answer ends that. */
-  onFailure(heard: (error: unknown) => void): () => void;
-  /** For how long it has been asked nothing, ms. */
-  readonly quietFor: number;
-}
-
-interface Replication extends PromiseLike<{ readonly docs_written: number }> {
-  on(event: 'denied', heard: (denied: unknown) => void): Replication;
-  on(
-    event: 'change',
-    heard: (change: { readonly docs: readonly StoredDocument[] }) => void,
-  ): Replication;
-  cancel(): void;
 }
 
 /** What the exchange asks of a PouchDB database beside what the store does. */
@@ -152,12 +134,18 @@ export async function pullSingly(
   return { written, odd };
 }
 
+/** An entry that the server has not, as far as is known. */
+export interface Waiting {
+  readonly id: string;
+  readonly files: Files;
+}
+
 /** The entries of a hull that were written here and came from no server, as far as is known: what stands after the
  *  places up to which entries without and with files were given. */
 export async function waitingSince(
   local: Database,
   given: Readonly<Record<Files, Seq>>,
-): Promise<readonly string[]> {
+): Promise<readonly Waiting[]> {
   const from = { no: Number(given.no), yes: Number(given.yes) };
   const since = Math.min(from.no, from.yes);
   const { results } = await (local as unknown as ChangesSince).changes({
@@ -165,11 +153,11 @@ export async function waitingSince(
     include_docs: true,
   });
   return results
-    .filter(({ id, seq, deleted, doc }) => {
-      if (deleted === true || isDesign(id)) return false;
-      return Number(seq) > from[doc?.['_attachments'] === undefined ? 'no' : 'yes'];
+    .filter(({ id, deleted }) => deleted !== true && !isDesign(id))
+    .map(({ id, seq, doc }): Waiting & { readonly seq: Seq } => {
+      return { id, seq, files: doc?.['_attachments'] === undefined ? 'no' : 'yes' };
     })
-    .map(({ id }) => id);
+    .filter(({ seq, files }) => Number(seq) > from[files]);
 }
 
 /** Of some documents of the server, the ids of those that this device has not. `revs`: the revisions that they end in
@@ -219,57 +207,6 @@ async function pulled(
   });
   const { docs_written: written } = await ended(replication, remote, signal);
   return { written, odd };
-}
-
-/** How long one replication may take, ms. It keeps its place, so that one cut short goes on from there. */
-const REPLICATE_WITHIN = 300_000;
-/** How long one may take to end by itself once a request of it brought no answer, ms: PouchDB's replication has been seen
- *  to stand still after that, without ending or failing. */
-const FAIL_WITHIN = 300;
-/** How long it may ask nothing of the server, ms, whatever else may make it stand still. */
-const STUCK = 10_000;
-
-/** Resolves or rejects when a replication has ended, and rejects when it is called off or takes too long: one that is
- *  cancelled between two answers may not end by itself. */
-function ended(
-  replication: Replication,
-  remote: Partner,
-  outer: AbortSignal,
-): Promise<{ readonly docs_written: number }> {
-  const begun = performance.now();
-  let timer: ReturnType<typeof setInterval> | undefined;
-  let failing: ReturnType<typeof setTimeout> | undefined;
-  let deaf = (): void => undefined;
-  return limited(REPLICATE_WITHIN, outer, (signal) => {
-    const calledOff = new Promise<never>((_, reject) => {
-      const callOff = (): void => {
-        replication.cancel();
-        reject(signal.reason instanceof Error ? signal.reason : new Error('called off'));
-      };
-      if (signal.aborted) callOff();
-      else signal.addEventListener('abort', callOff);
-    });
-    const watch = new Promise<never>((_, reject) => {
-      timer = setInterval(() => {
-        if (Math.min(remote.quietFor, performance.now() - begun) < STUCK) return;
-        replication.cancel();
-        reject(new DOMException('the exchange stood still', 'TimeoutError'));
-      }, STUCK / 5);
-    });
-    const failed = new Promise<never>((_, reject) => {
-      deaf = remote.onFailure((error) => {
-        failing ??= setTimeout(() => {
-          replication.cancel();
-          reject(error instanceof Error ? error : new Error(String(error)));
-        }, FAIL_WITHIN);
-      });
-    });
-    return Promise.race([replication, calledOff, watch, failed]).finally(() => {
-      clearInterval(timer);
-      clearTimeout(failing);
-      deaf();
-    });
-  });
 }
 
 function deniedIn(what: unknown): Denied {

@@ -11,7 +11,7 @@ import {
   type Files,
   type Pulled,
 } from './exchange.ts';
-import type { Remote } from './remote.ts';
+import type { Remote, RemoteChange } from './remote.ts';
 import type { Standings } from './standings.ts';
 
 export interface HullExchangeOptions {
@@ -21,8 +21,8 @@ export interface HullExchangeOptions {
   readonly within: <T>(hull: string, use: (local: Database) => Promise<T>) => Promise<T>;
   /** Says that entries of a hull are about to come. */
   readonly mark: (hull: string) => Promise<void>;
-  /** Ids of a hull that were seen on the server and not here. */
-  readonly missing: (hull: string) => readonly string[];
+  /** What of a hull was seen on the server and not here. */
+  readonly missing: (hull: string) => readonly RemoteChange[];
 }
 
 /** Takes and gives one hull's entries, and keeps how far that has come. A document that cannot be had or given stops no
@@ -34,14 +34,14 @@ export class HullExchange {
     this.#options = options;
   }
 
-  /** Takes what this device has not; how many of the hull's entries wait here afterwards, absent where nothing came. */
-  async pull(hull: string, files: Files, signal: AbortSignal): Promise<number | undefined> {
+  /** Takes what this device has not; whether anything came. */
+  async pull(hull: string, files: Files, signal: AbortSignal): Promise<boolean> {
     const { mark, within, standings } = this.#options;
     await mark(hull);
     return within(hull, async (local) => {
       const { update_seq: before } = await local.info();
       const { written, odd } = await this.#pulled(hull, files, local, signal);
-      if (written === 0 && odd.length === 0) return undefined;
+      if (written === 0 && odd.length === 0) return false;
       const { update_seq: after } = await local.info();
       await standings.change(hull, local, (progress) => {
         // What has just come need not go back, where nothing was entered meanwhile.
@@ -54,7 +54,7 @@ export class HullExchange {
           odd: [...progress.odd.filter(({ id }) => !known.has(id)), ...odd],
         };
       });
-      return standings.count(hull, local);
+      return true;
     });
   }
 
@@ -81,6 +81,12 @@ export class HullExchange {
     });
   }
 
+  /** Whether anything that was seen on the server is still not here. */
+  async lacks(hull: string): Promise<boolean> {
+    const { missing, within } = this.#options;
+    return within(hull, async (local) => (await missingHere(local, missing(hull))).length > 0);
+  }
+
   async #pulled(hull: string, files: Files, local: Database, signal: AbortSignal): Promise<Pulled> {
     const { remote, missing } = this.#options;
     try {
@@ -88,13 +94,9 @@ export class HullExchange {
     } catch (error) {
       if (signal.aborted) throw error;
       await remote.check();
-      const ids = missing(hull);
-      if (ids.length === 0) throw error;
-      const revs: readonly string[] = [];
-      const wanted = await missingHere(
-        local,
-        ids.map((id) => ({ id, revs })),
-      );
+      const changes = missing(hull);
+      if (changes.length === 0) throw error;
+      const wanted = await missingHere(local, changes);
       return pullSingly(local, remote, wanted, signal);
     }
   }
@@ -112,7 +114,8 @@ export class HullExchange {
     } catch (error) {
       if (signal.aborted) throw error;
       await remote.check();
-      const ids = await waitingSince(local, given);
+      const waiting = await waitingSince(local, given);
+      const ids = waiting.map(({ id }) => id);
       return pushSingly(local, remote, ids, signal);
     }
   }

@@ -16,7 +16,8 @@ export interface IncomingOptions {
 /** What has come on the server, as ids, and is not here. */
 export class Incoming {
   readonly #options: IncomingOptions;
-  readonly #missing = new Map<string, Set<string>>();
+  /** By hull and id. */
+  readonly #missing = new Map<string, Map<string, RemoteChange>>();
   readonly #foreign = new Set<string>();
 
   constructor(options: IncomingOptions) {
@@ -27,19 +28,22 @@ export class Incoming {
   async look(changes: readonly RemoteChange[]): Promise<readonly string[]> {
     const wanted: string[] = [];
     for (const [hull, list] of this.#carried(changes)) {
-      const missing = this.#options.has(hull)
-        ? await this.#options.within(hull, (local) => missingHere(local, list))
-        : list.map(({ id }) => id);
+      const ids = this.#options.has(hull)
+        ? new Set(await this.#options.within(hull, (local) => missingHere(local, list)))
+        : undefined;
+      const missing = list.filter(({ id }) => ids === undefined || ids.has(id));
       if (missing.length === 0) continue;
-      this.#missing.set(hull, new Set([...(this.#missing.get(hull) ?? []), ...missing]));
+      const known = this.#missing.get(hull) ?? new Map<string, RemoteChange>();
+      for (const change of missing) known.set(change.id, change);
+      this.#missing.set(hull, known);
       wanted.push(hull);
     }
     return wanted;
   }
 
-  /** Ids of a hull that were seen on the server and not here. */
-  missing(hull: string): readonly string[] {
-    return [...(this.#missing.get(hull) ?? [])];
+  /** What of a hull was seen on the server and not here. */
+  missing(hull: string): readonly RemoteChange[] {
+    return [...(this.#missing.get(hull)?.values() ?? [])];
   }
 
   /** Everything that was missing is here. */

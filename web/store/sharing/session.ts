@@ -95,10 +95,17 @@ export class Session {
   /** Entries of a hull were written on this device: they go before what waits already. */
   wrote(hull: string): void {
     const { within, standings, counted } = this.#options;
-    for (const files of EACH) this.#lanes[files].want(hull, 'push', true);
+    this.#lanes.no.want(hull, 'push', true);
     within(hull, (local) => standings.count(hull, local))
-      .then(counted)
+      .then(({ yes }) => {
+        if (yes > 0) this.#lanes.yes.want(hull, 'push', true);
+        counted();
+      })
       .catch(() => undefined);
+  }
+
+  #wantPush(hull: string, waiting: Readonly<Record<Files, number>>): void {
+    for (const files of EACH) if (waiting[files] > 0) this.#lanes[files].want(hull, 'push');
   }
 
   /** Asks the server anew, where it is only being waited for: the network may be another. */
@@ -117,9 +124,8 @@ export class Session {
   async #sweep(signal: AbortSignal): Promise<void> {
     const { standings, counted } = this.#options;
     await this.#each(signal, async (hull, local) => {
-      const waiting = await standings.count(hull, local);
-      if (waiting === 0 && standings.denied([hull]).length === 0) return;
-      for (const files of EACH) this.#lanes[files].want(hull, 'push');
+      this.#wantPush(hull, await standings.count(hull, local));
+      if (standings.denied([hull]).length > 0) this.#lanes.no.want(hull, 'push');
     });
     if (signal.aborted) return;
     this.#swept = true;
@@ -165,7 +171,7 @@ export class Session {
 
   async #look(changes: readonly RemoteChange[]): Promise<void> {
     for (const hull of await this.#options.incoming.look(changes)) {
-      for (const files of EACH) this.#lanes[files].want(hull, 'pull');
+      this.#lanes.no.want(hull, 'pull');
       this.#options.busy();
     }
   }
@@ -177,15 +183,17 @@ export class Session {
     signal: AbortSignal,
   ): Promise<void> {
     if (signal.aborted) return;
-    const { exchange, came, busy, counted, hulls, around, failed } = this.#options;
+    const { exchange, standings, within, came, busy, counted, hulls, around, failed } =
+      this.#options;
     busy();
     if (tasks.has('pull')) {
-      const waiting = await exchange.pull(hull, files, signal);
-      if (waiting !== undefined) {
+      if (await exchange.pull(hull, files, signal)) {
         came(hull);
+        this.#wantPush(hull, await within(hull, (local) => standings.count(hull, local)));
         counted();
-        if (waiting > 0) this.wrote(hull);
       }
+      // What is here still not has files: it comes behind the readings.
+      if (files === 'no' && (await exchange.lacks(hull))) this.#lanes.yes.want(hull, 'pull');
     }
     if (tasks.has('push') && hulls().includes(hull)) {
       await exchange.push(hull, files, signal);

@@ -72,7 +72,6 @@ export class Sharing {
       has: (hull) => options.hulls().includes(hull),
       within,
     });
-    const missing = (hull: string): readonly string[] => incoming.missing(hull);
     this.#standings = standings;
     this.#incoming = incoming;
     this.#patience = new Patience(around);
@@ -81,7 +80,13 @@ export class Sharing {
       place: new Place({ keeper, remote, choice, random: around.random }),
       standings,
       incoming,
-      exchange: new HullExchange({ remote, standings, within, mark, missing }),
+      exchange: new HullExchange({
+        remote,
+        standings,
+        within,
+        mark,
+        missing: (hull) => incoming.missing(hull),
+      }),
       around,
       hulls: () => this.#shared(),
       within,

@@ -1,5 +1,5 @@
-import type { Database } from '../database.ts';
-import { waitingSince, type Denied, type Odd } from './exchange.ts';
+import type { Database, Seq } from '../database.ts';
+import { waitingSince, type Denied, type Files, type Odd } from './exchange.ts';
 import type { Progress, ProgressKeeper } from './progress.ts';
 
 /** How each hull stands with the server: how far it has come, and how many of its entries wait here. What is kept is
@@ -35,15 +35,19 @@ export class Standings {
     });
   }
 
-  /** Counts what waits. One count after another, or else one that was begun before a push could end after it. */
-  count(hull: string, local: Database): Promise<number> {
+  /** Counts what waits, without and with files. One count after another, or else one that was begun before a push could
+   *  end after it. */
+  count(hull: string, local: Database): Promise<Readonly<Record<Files, number>>> {
     const counted = this.#counting.then(async () => {
+      const { update_seq } = await local.info();
       const { given, denied } = await this.of(hull, local);
       const refused = new Set(denied.map(({ id }) => id));
       const waiting = await waitingSince(local, given);
-      const count = waiting.filter((id) => !refused.has(id)).length;
-      this.#waiting.set(hull, count);
-      return count;
+      const open = waiting.filter(({ id }) => !refused.has(id));
+      this.#waiting.set(hull, open.length);
+      if (!waiting.some(({ files }) => files === 'yes')) this.#noFilesUpTo(hull, update_seq);
+      const yes = open.filter(({ files }) => files === 'yes').length;
+      return { no: open.length - yes, yes };
     });
     this.#counting = counted.catch(() => undefined);
     return counted;
@@ -77,6 +81,13 @@ export class Standings {
   /** When all that was to be kept is kept. */
   async kept(): Promise<void> {
     await this.#keeping;
+  }
+
+  /** Up to there no entry with files waits: the next count need not look at all that again. */
+  #noFilesUpTo(hull: string, seq: Seq): void {
+    const known = this.#progress.get(hull);
+    if (known === undefined || Number(known.given.yes) >= Number(seq)) return;
+    this.#progress.set(hull, { ...known, given: { ...known.given, yes: seq } });
   }
 
   #inTurn(work: () => Promise<void>): Promise<void> {
