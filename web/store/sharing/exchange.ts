@@ -1,5 +1,5 @@
 import { HULL_FILTER } from '../../../src/book/serverSetup/designDocument.ts';
-import type { Change, Database, Seq, StoredDocument } from '../database.ts';
+import type { Change, Database, Seq } from '../database.ts';
 import { entryIn, isDesign } from '../entryStore.ts';
 import { ended, type Partner, type Replication } from './replication.ts';
 import { serverFailureOf } from './serverFailure.ts';
