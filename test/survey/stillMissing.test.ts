@@ -79,4 +79,25 @@ describe('stillMissing', () => {
     const voids = [{ station: mm(300), reason: 'strake', source: 'y' }];
     expect(stillMissing(lineWith({ ...placement, voids }))).toEqual([]);
   });
+
+  it('lists a line put off across the lines until it has been read there', () => {
+    const survey = lineWith({ ...placement, later: [] });
+    const at = { line: survey.lines[0]?.id ?? '', station: mm(300) };
+    const across = {
+      id: 'a',
+      side: 'port',
+      direction: 'athwart',
+      name: '1',
+      repeat: 1,
+      held: 'resting',
+      readings: [],
+      voids: [],
+      later: [{ ...at, reason: 'a stand in the way', source: 'l' }],
+    } as const;
+    expect(stillMissing({ ...survey, across: [across] }).map(({ ask }) => ask)).toEqual([
+      'P300mm, station 300, across to port, athwart: put off (a stand in the way).',
+    ]);
+    const readings = [{ ...at, gap: mm(0), look: 1, source: 'r' }];
+    expect(stillMissing({ ...survey, across: [{ ...across, readings }] })).toEqual([]);
+  });
 });

@@ -6,6 +6,7 @@ import type { WorkUnit } from '../../src/survey/figures.ts';
 import { exactLength } from '../../src/survey/exactText.ts';
 import { startingStations } from '../../src/survey/startingStations.ts';
 import type { Typed } from '../../src/survey/survey.ts';
+import { fieldSheetAcross, type FieldSheetAcross } from './fieldSheetAcross.ts';
 import { inColumn } from './readingText.ts';
 import { stationKey, walkingOrder } from './readingsView.ts';
 import type { Paper } from './sheetChoices.ts';
@@ -47,6 +48,8 @@ export interface FieldSheetView {
   readonly hull: string;
   readonly date: string;
   readonly pages: readonly FieldSheetPage[];
+  /** What is laid across the lines; on a page of its own. */
+  readonly across: readonly FieldSheetAcross[];
 }
 
 const LINES_A_PAGE = 6;
@@ -91,6 +94,12 @@ export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
     hull: hull.hull?.name ?? state.survey.hull ?? 'hull not named',
     date: state.survey.date ?? '',
     pages,
+    across: fieldSheetAcross(
+      { ...state, plan: { ...state.plan, stations } },
+      linesOf(state, hull),
+      from.limit,
+      unit,
+    ),
   };
 }
 

@@ -117,6 +117,28 @@ test('marks where a strake or fitting may be in the way', () => {
   expect(marked).toEqual([{ station: '12', cells: ['', 'through-hull', '', '', '', ''] }]);
 });
 
+test('has rows for the straightedges to be laid across each side, with the stations of the diagonal', () => {
+  const { across } = fieldSheetView(from);
+  expect(across.map(({ side, lines }) => [side, lines.map(({ name }) => name)])).toEqual([
+    ['PORT', ['P6in', 'P18in', 'P30in']],
+    ['STARBOARD', ['S6in', 'S18in', 'S30in']],
+  ]);
+  expect(across[0]?.rows.map(({ lies, cells }) => [lies, cells.join(' ')])).toEqual([
+    ['athwart at 3 in', '  '],
+    ['athwart at 60 in', '  '],
+    ['on the diagonal, 3 in on P6in to 60 in on P30in', 'at 3 at 31 1/2 at 60'],
+    ['', '  '],
+    ['', '  '],
+  ]);
+  const { body } = render(FieldSheet, { props: { view: fieldSheetView(from) } });
+  expect(wordsOf(body)).toContain('Across the lines');
+  const two = {
+    ...sampleSurvey('inches-wide'),
+    lines: sampleSurvey('inches-wide').lines.filter(({ offset }) => offset < 700),
+  };
+  expect(fieldSheetView({ ...from, state: stateOf(two) }).across).toEqual([]);
+});
+
 test('has room for what must be asked at the haul-out, and boxes to tick', () => {
   const { body } = render(FieldSheet, { props: { view: fieldSheetView(from) } });
   const words = wordsOf(body);
