@@ -29,6 +29,8 @@ export class LineWalk extends ReadingDesk {
   protected readonly way = 'along';
   #line = $state.raw<string | undefined>();
   #lay = $state.raw<string | undefined>();
+  /** The lay that is being read here, whatever is laid elsewhere meanwhile. */
+  #stayed = $state.raw<string | undefined>();
   /** A laying that will be stated with its first reading. */
   #planned = $state.raw<LayBody | undefined>();
 
@@ -53,7 +55,11 @@ export class LineWalk extends ReadingDesk {
         ({ name, repeat }) => name === planned.name && repeat === planned.repeat,
       );
     }
-    return this.lays.find(({ id }) => id === this.#lay) ?? this.#laysNow.at(-1);
+    return (
+      this.lays.find(({ id }) => id === this.#lay) ??
+      this.#laysNow.find(({ id }) => id === this.#stayed) ??
+      this.#laysNow.at(-1)
+    );
   });
   readonly body: LayBody | undefined = $derived.by(() => {
     const { lay, line } = this;
@@ -120,6 +126,11 @@ export class LineWalk extends ReadingDesk {
   otherSideFirst(): void {
     const side = this.firstSide === 'port' ? 'starboard' : 'port';
     this.device.set({ answers: { 'first side': side } });
+  }
+
+  protected override stay(): void {
+    this.#line = this.line?.id;
+    this.#stayed = this.lay?.id;
   }
 
   chooseLine(id: string): void {

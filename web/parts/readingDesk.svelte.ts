@@ -176,9 +176,15 @@ export abstract class ReadingDesk {
 
   goTo(row: StationRow): void {
     this.cursor = row.key;
+    this.stay();
     if (this.reopened !== undefined && this.reopened.key !== row.key) this.reopened = undefined;
     if (this.panel === 'void' || this.panel === 'later' || this.panel === 'end')
       this.panel = undefined;
+  }
+
+  /** Keeps under the table what is there: what somebody else lays meanwhile must not come under this one's fingers. */
+  protected stay(): void {
+    // A desk that changes what is under it only when it is told to has nothing to do.
   }
 
   /** Saves the cell where something stands in it, and goes on; past the last station, to the line's end. `at`: when the
