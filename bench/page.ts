@@ -3,6 +3,7 @@ import lighthouse from 'lighthouse';
 import { chromium, type Page } from 'playwright-core';
 import { median, quantile } from 'simple-statistics';
 import { begin, deviceOf, toSetup } from '../test/browser/surveyDriver.ts';
+import { blocked } from './blocked.ts';
 import { QUIET, served } from './served.ts';
 
 /** Measures the built app in Chromium as the person under the hull meets it: how long a key takes to be painted, on
@@ -12,6 +13,8 @@ import { QUIET, served } from './served.ts';
 /** Keys a second of a quick hand. */
 const PACE = 8;
 const SLOWER = 4;
+/** Of the demo hull's survey. */
+const PAGES = ['', '/profile', '/causes', '/surface', '/sheet', '/exhibit'];
 /** Of the browser's own debugging, through which Lighthouse looks. */
 const DEBUGGING = 4396;
 
@@ -28,6 +31,7 @@ const { address, executablePath, close } = await served();
 print(`load of the machine ${loadavg()[0].toFixed(1)}`);
 try {
   for (const slower of [1, SLOWER]) await typed(slower);
+  await alone();
   await looked();
 } finally {
   await close();
@@ -94,6 +98,29 @@ async function survey(page: Page): Promise<readonly [lines: number, readings: nu
   }
 }
 
+/** How long the pages of the demo hull's survey block their own thread, whatever else the machine does. */
+async function alone(): Promise<void> {
+  const browser = await chromium.launch({ executablePath, args: [...QUIET] });
+  try {
+    const page = await browser.newPage({ viewport: { width: 412, height: 823 } });
+    page.setDefaultTimeout(60_000);
+    await page.goto(address);
+    await page.getByRole('button', { name: /demo/i }).first().click();
+    await page.locator('a[href*="/survey/"]').first().click();
+    await page.getByRole('table').first().waitFor();
+    const survey = page.url();
+    for (const part of PAGES) {
+      const ms = await blocked(browser, page, survey + part, SLOWER);
+      print(
+        `the demo hull's ${part.slice(1) || 'readings'}: ${ms.toFixed(0)} ms blocked by processor time, ` +
+          `${SLOWER} times slower`,
+      );
+    }
+  } finally {
+    await browser.close();
+  }
+}
+
 /** The yard as it is first opened, and the pages of the demo hull's survey. */
 async function looked(): Promise<void> {
   const browser = await chromium.launchPersistentContext('', {
@@ -109,7 +136,7 @@ async function looked(): Promise<void> {
     await page.getByRole('table').first().waitFor();
     const survey = page.url();
     await page.close();
-    for (const part of ['', '/profile', '/sheet']) {
+    for (const part of PAGES) {
       await say(`the demo hull's ${part.slice(1) || 'readings'}`, survey + part);
     }
   } finally {

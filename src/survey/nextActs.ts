@@ -51,6 +51,22 @@ export function nextActs(line: LineAssessment, all: SurveyAssessment): readonly 
 
 const done = new WeakMap<LineAssessment, readonly NextAct[]>();
 
+/** Whether anything could be found that decides it. */
+function isOpen({ judgement, fitted }: Judged): boolean {
+  return judgement.verdict.includes('undecided') && fitted !== undefined;
+}
+
+/** Whether `nextActs` has its answer without working it out. */
+export function actsKnown(line: LineAssessment): boolean {
+  const { outcome } = line;
+  return done.has(line) || !outcome.ok || !isOpen(outcome);
+}
+
+/** Keeps what was worked out elsewhere, such as in a thread of its own. */
+export function rememberActs(line: LineAssessment, acts: readonly NextAct[]): void {
+  done.set(line, acts);
+}
+
 function actsFor(
   { line }: LineAssessment,
   { judgement, systematic }: Judged,

@@ -1,7 +1,7 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
 import { draftOf } from '../../src/survey/kinds/draft.ts';
 import type { HullStore } from '../store/hullStore.svelte.ts';
-import { Cancelled } from '../store/logClient.ts';
+import { Cancelled } from '../store/cancelled.ts';
 import { PhotoClient } from '../store/photoClient.ts';
 import { reasonOf } from '../store/reasonOf.ts';
 

@@ -1,9 +1,8 @@
-import type { Survey } from '../../src/survey/survey.ts';
-import { logFilesOf } from '../store/logFiles.ts';
-import type { SurfaceAnswer, SurfaceAsked } from '../store/surfaceJobs.ts';
-import { surfaceThread } from '../store/surfaceThread.ts';
 import type { SurfaceFound } from '../../src/survey/panels/surfaceFrom.ts';
+import type { Survey } from '../../src/survey/survey.ts';
 import { reasonOf } from '../store/reasonOf.ts';
+
+type WorkOut = (survey: Survey, unit: Survey['workUnit']) => Promise<SurfaceFound>;
 
 /** The surface of one survey as far as it is worked out. */
 export class SurfaceDesk {
@@ -11,39 +10,25 @@ export class SurfaceDesk {
   working = $state.raw(false);
   failed = $state.raw('');
 
-  readonly #thread = surfaceThread((answer) => this.#answered(answer));
-  readonly #file: (entry: string, name: string) => Promise<Blob>;
-  #asked: Pick<SurfaceAsked, 'survey' | 'unit'> | undefined;
-  #ask = 0;
+  readonly #workOut: WorkOut;
+  #asked: readonly [Survey, Survey['workUnit']] | undefined;
 
-  /** `file`: a kept file of the hull, by the entry that keeps it and its name. */
-  constructor(file: (entry: string, name: string) => Promise<Blob>) {
-    this.#file = file;
+  constructor(workOut: WorkOut) {
+    this.#workOut = workOut;
   }
 
   async ask(survey: Survey, unit: Survey['workUnit']): Promise<void> {
-    if (survey === this.#asked?.survey && unit === this.#asked.unit) return;
-    this.#asked = { survey, unit };
-    const ask = (this.#ask += 1);
+    if (survey === this.#asked?.[0] && unit === this.#asked[1]) return;
+    const asked = [survey, unit] as const;
+    this.#asked = asked;
     this.failed = '';
     this.working = true;
     try {
-      const files = await logFilesOf(survey, this.#file);
-      if (ask === this.#ask) this.#thread.post({ ask, survey, unit, files });
+      const found = await this.#workOut(survey, unit);
+      if (asked === this.#asked) this.found = found;
     } catch (error) {
-      const reason = reasonOf(error);
-      this.#answered({ is: 'failed', ask, reason });
+      if (asked === this.#asked) this.failed = reasonOf(error);
     }
-  }
-
-  close(): void {
-    this.#thread.close();
-  }
-
-  #answered(answer: SurfaceAnswer): void {
-    if (answer.ask !== this.#ask) return;
-    this.working = false;
-    if (answer.is === 'found') this.found = answer.found;
-    else this.failed = answer.reason;
+    if (asked === this.#asked) this.working = false;
   }
 }

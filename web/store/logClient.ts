@@ -1,14 +1,5 @@
-import type { SurveyAssessment } from '../../src/survey/assessment.ts';
-import { takeOver } from '../../src/survey/log/handOver.ts';
-import type { Survey } from '../../src/survey/survey.ts';
-import type { FileRead, KeptFile, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
-
-/** Thrown where a person stopped the work. */
-export class Cancelled extends Error {
-  constructor() {
-    super('stopped');
-  }
-}
+import { Cancelled } from './cancelled.ts';
+import type { FileRead, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
 
 /** Work in a thread of its own, one job at a time. */
 export class LogClient {
@@ -16,25 +7,12 @@ export class LogClient {
   #refuse: ((reason: Error) => void) | undefined;
 
   /** Reads a CSV file of any size. `given`: units by column, as "1/32 in". */
-  async read(
+  read(
     file: Blob,
     given: Readonly<Record<string, string>>,
     progress: (progress: LogProgress) => void,
   ): Promise<FileRead> {
-    const answer = await this.#ask({ do: 'read', file, given }, progress);
-    if (answer.is !== 'read') throw new Error('another answer came than was asked for');
-    return answer.read;
-  }
-
-  /** Judges a survey whose logs stand in kept files. Files once read stay read while this lives. */
-  async assess(
-    survey: Survey,
-    files: readonly KeptFile[],
-    progress: (progress: LogProgress) => void,
-  ): Promise<SurveyAssessment> {
-    const answer = await this.#ask({ do: 'assess', survey, files }, progress);
-    if (answer.is !== 'assessed') throw new Error('another answer came than was asked for');
-    return takeOver(answer.assessment);
+    return this.#ask({ file, given }, progress);
   }
 
   /** Ends the work at once; nothing of it is left. */
@@ -45,7 +23,7 @@ export class LogClient {
     this.#refuse = undefined;
   }
 
-  #ask(job: LogJob, progress: (progress: LogProgress) => void): Promise<LogAnswer> {
+  #ask(job: LogJob, progress: (progress: LogProgress) => void): Promise<FileRead> {
     if (this.#refuse !== undefined) this.stop();
     this.#worker ??= new Worker(new URL('./logWorker.ts', import.meta.url), { type: 'module' });
     const worker = this.#worker;
@@ -61,7 +39,7 @@ export class LogClient {
         }
         settle();
         if (data.is === 'failed') reject(new Error(data.reason));
-        else resolve(data);
+        else resolve(data.read);
       };
       worker.onerror = (event) => {
         settle();

@@ -1,7 +1,5 @@
 import type { CsvRead } from '../../src/survey/csv/readCsv.ts';
-import type { HandedOver } from '../../src/survey/log/handOver.ts';
 import type { LogRead } from '../../src/survey/log/readLog.ts';
-import type { Survey } from '../../src/survey/survey.ts';
 
 /** A file gzipped, with what its entry says of it. */
 export interface PackedFile {
@@ -23,9 +21,11 @@ export interface KeptFile {
   readonly given: Readonly<Record<string, string>>;
 }
 
-export type LogJob =
-  | { readonly do: 'read'; readonly file: Blob; readonly given: Readonly<Record<string, string>> }
-  | { readonly do: 'assess'; readonly survey: Survey; readonly files: readonly KeptFile[] };
+/** A file to be read. `given`: units by column. */
+export interface LogJob {
+  readonly file: Blob;
+  readonly given: Readonly<Record<string, string>>;
+}
 
 export interface LogProgress {
   readonly rows: number;
@@ -36,5 +36,4 @@ export interface LogProgress {
 export type LogAnswer =
   | { readonly is: 'progress'; readonly progress: LogProgress }
   | { readonly is: 'read'; readonly read: FileRead }
-  | { readonly is: 'assessed'; readonly assessment: HandedOver }
   | { readonly is: 'failed'; readonly reason: string };

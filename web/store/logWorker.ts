@@ -1,30 +1,24 @@
-import { assess } from '../../src/survey/assess.ts';
 import { readCsv } from '../../src/survey/csv/readCsv.ts';
 import { IMPORT_ROWS } from '../../src/survey/kinds/import.ts';
 import { MOST } from '../../src/survey/csv/splitFile.ts';
 import { fault } from '../../src/survey/csv/fault.ts';
 import { NOT_TEXT, UTF8, type LogRead } from '../../src/survey/log/readLog.ts';
-import { handOver } from '../../src/survey/log/handOver.ts';
 import { withoutSeries } from '../../src/survey/log/withSeries.ts';
 import type { CountedUnit } from '../../src/survey/units.ts';
-import { KeptFiles } from './keptFiles.ts';
 import type { FileRead, LogAnswer, LogJob, LogProgress } from './logJobs.ts';
 import { Packer } from './packer.ts';
 import { readLogFrom, unitsOf } from './readLogFrom.ts';
 import { reasonOf } from './reasonOf.ts';
 
-/** Reads CSV files and judges logs off the page's own thread, so that the page never waits. It holds a file's readings
- *  only as long as it lives: ending it is how work is cancelled, and leaves nothing behind. */
+/** Reads CSV files off the page's own thread, so that the page never waits. It holds a file's readings only as long as it
+ *  lives: ending it is how work is cancelled, and leaves nothing behind. */
 
 const PIECE = 1 << 20;
 /** No log of so few bytes is too long to be kept row by row. */
 const LEAST_KEPT = 100_000;
 
-const kept = new KeptFiles();
-
 self.onmessage = ({ data: job }: MessageEvent<LogJob>): void => {
-  const done = job.do === 'read' ? readFile(job.file, job.given) : assessed(job);
-  done.then(say, (error: unknown) => {
+  readFile(job.file, job.given).then(say, (error: unknown) => {
     say({ is: 'failed', reason: reasonOf(error) });
   });
 };
@@ -48,11 +42,6 @@ async function readFile(file: Blob, given: Readonly<Record<string, string>>): Pr
     return { is: 'read', read: { read } };
   }
   return { is: 'read', read: { read: bare(log), packed: await packer.packed() } };
-}
-
-async function assessed({ survey, files }: Extract<LogJob, { do: 'assess' }>): Promise<LogAnswer> {
-  const whole = await kept.whole(survey, files, progress);
-  return { is: 'assessed', assessment: handOver(assess(whole)) };
 }
 
 async function readWhole(

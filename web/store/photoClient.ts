@@ -1,4 +1,4 @@
-import { Cancelled } from './logClient.ts';
+import { Cancelled } from './cancelled.ts';
 import type { PhotoAnswer, PhotoJob, Refused, ScaledPicture } from './photoJobs.ts';
 
 const ANOTHER = 'another answer came than was asked for';

@@ -31,6 +31,8 @@ import { hullFacts, conditionFacts, standsOn, type Fact } from './sheetFacts.ts'
 export interface SheetFrom {
   readonly assessment: SurveyAssessment;
   readonly plan: WorkPlan;
+  /** Its whole panels, where they have been drawn. */
+  readonly surfaces?: readonly SurfaceOnPaper[];
   readonly gates: Gates;
   readonly choices: SheetChoices;
   readonly unit: WorkUnit;
@@ -160,7 +162,7 @@ export function sheetView(from: SheetFrom): SheetView {
     rounding: `Depths ${WORK_STEP_WORDS[unit]}`,
     plan: sheetPlan(assessment, hull),
     ...(figures && { figures }),
-    surfaces: plan.options.panel === undefined ? [] : tiedOnPaper(plan.options.panel.tied, unit),
+    surfaces: from.surfaces ?? tiedOnPaper(plan.options.panel?.tied ?? [], unit),
     lines: worked.map((line) => ({
       ...sheetLine(line, unit, tolerance.gap),
       profile: sheetProfile(line, scale, {

@@ -3,23 +3,28 @@ import { nextStepsOf, type NextStep } from '../../src/survey/nextStep.ts';
 import { lineWords, verdictWord, type LineWords } from '../../src/survey/verdictWords.ts';
 
 /** A line's verdict in words, with the stations that its next steps ask for. */
-export interface LineVerdict extends LineWords {
-  readonly steps: readonly NextStep[];
+export interface LineVerdict extends Omit<LineWords, 'next'> {
+  /** Absent while they are worked out; empty where none could be. */
+  readonly steps?: readonly NextStep[];
   /** What can be put right while the edge is still at the line. */
   readonly amiss: readonly string[];
 }
 
 const AMISS: readonly Remark['kind'][] = ['placements disagree', 'possible slip'];
 
-export function lineVerdict(line: LineAssessment, all: SurveyAssessment): LineVerdict {
+/** `acts`: whether it is known what would decide the line. */
+export function lineVerdict(
+  line: LineAssessment,
+  all: SurveyAssessment,
+  acts: 'known' | 'working' | 'failed',
+): LineVerdict {
+  const { word, where, findings, proof, blind } = lineWords(line, all);
   const amiss = all.remarks
     .filter(({ kind, line: name }) => AMISS.includes(kind) && name === line.line.name)
     .map(({ words }) => words);
-  return {
-    ...lineWords(line, all),
-    steps: nextStepsOf(line, all, all.survey.workUnit),
-    amiss: line.part === 1 ? amiss : [],
-  };
+  const said = { word, where, findings, proof, blind, amiss: line.part === 1 ? amiss : [] };
+  if (acts === 'working') return said;
+  return { ...said, steps: acts === 'known' ? nextStepsOf(line, all, all.survey.workUnit) : [] };
 }
 
 /** One word a line, by its id: what was proven of its parts, "Undecided", or "Too few readings". */

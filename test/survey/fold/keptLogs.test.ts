@@ -4,7 +4,7 @@ import { assess } from '../../../src/survey/assess.ts';
 import { entriesFromSurvey, whyNoEntries } from '../../../src/survey/entriesFromSurvey.ts';
 import { draftOf } from '../../../src/survey/kinds/draft.ts';
 import { readBody } from '../../../src/survey/kinds/readBody.ts';
-import { handOver, takeOver } from '../../../src/survey/log/handOver.ts';
+import { handOver, takeOver } from '../../../src/survey/handOver.ts';
 import { readLog } from '../../../src/survey/log/readLog.ts';
 import { keptLogsOf, withoutSeries, withSeries } from '../../../src/survey/log/withSeries.ts';
 import { madeLog } from '../log/madeLogs.ts';

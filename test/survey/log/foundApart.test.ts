@@ -5,7 +5,7 @@ import { lineBudget } from '../../../src/survey/budget.ts';
 import { budgetNotes } from '../../../src/survey/budgetWords.ts';
 import { gathered } from '../../../src/survey/gathered.ts';
 import { lineStraightness } from '../../../src/survey/lineStraightness.ts';
-import { handOver, takeOver } from '../../../src/survey/log/handOver.ts';
+import { handOver, takeOver } from '../../../src/survey/handOver.ts';
 import { readLog } from '../../../src/survey/log/readLog.ts';
 import { nextActs } from '../../../src/survey/nextActs.ts';
 import { nextSteps } from '../../../src/survey/nextStep.ts';

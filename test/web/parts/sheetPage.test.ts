@@ -4,6 +4,8 @@ import { assess } from '../../../src/survey/assess.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 import FieldSheetPage from '../../../web/parts/FieldSheetPage.svelte';
 import SheetPage from '../../../web/parts/SheetPage.svelte';
+import type { SheetQuestion } from '../../../web/parts/sheetDesk.svelte.ts';
+import { sheetWork } from '../../../web/views/sheetWork.ts';
 import { NO_HULL, sampleSurvey, stateOf, wordsOf } from '../sheets/samples.ts';
 
 /** A survey of which nothing more has to be asked. */
@@ -34,6 +36,13 @@ const props = (survey: Survey) => ({
 
 const sheetProps = (survey: Survey) => ({
   ...props(survey),
+  reckoner: {
+    of: ({ survey, asked }: SheetQuestion) => ({
+      is: 'ready' as const,
+      work: sheetWork(assess(survey), asked),
+    }),
+    ask: () => undefined,
+  },
   standing: [],
   person: 'Yard hand',
   causesPage: '#/causes',

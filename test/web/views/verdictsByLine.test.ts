@@ -26,10 +26,17 @@ const survey = surveyOf([pressed('P450', 1.5), pressed('P700', 0)], { repeatabil
 
 test('the end of a line says which of its placements contradict each other, and of other lines nothing', () => {
   const all = assess(survey);
-  const [one, other] = all.lines.map((line) => lineVerdict(line, all).amiss);
+  const [one, other] = all.lines.map((line) => lineVerdict(line, all, 'known').amiss);
   expect(one).toHaveLength(1);
   expect(one[0]).toMatch(/^P450: placement 1 and placement 2 contradict each other/);
   expect(other).toEqual([]);
+});
+
+test('what would decide a line is left out while it is worked out, and empty where it could not be', () => {
+  const all = assess(survey);
+  const [line] = all.lines;
+  expect(lineVerdict(line, all, 'working')).not.toHaveProperty('steps');
+  expect(lineVerdict(line, all, 'failed').steps).toEqual([]);
 });
 
 test('the worksheet says it beside what the readings suggest', () => {

@@ -1,0 +1,47 @@
+import type { NextAct } from '../../../src/survey/nextActs.ts';
+import type { SurfaceFound } from '../../../src/survey/panels/surfaceFrom.ts';
+import type { HandedOver } from '../../../src/survey/handOver.ts';
+import type { Survey } from '../../../src/survey/survey.ts';
+import type { SheetAsked, SheetWork } from '../../views/sheetWork.ts';
+import type { KeptFile, LogProgress } from '../../store/logJobs.ts';
+
+/** A survey with the kept files that its logs stand in. */
+export interface WholeSurvey {
+  readonly survey: Survey;
+  readonly files: readonly KeptFile[];
+}
+
+/** What can be asked of a survey. */
+export type JudgeJob =
+  | ({ readonly do: 'judge' } & WholeSurvey)
+  /** What would decide a line; `line`: its place in the assessment. */
+  | ({ readonly do: 'acts'; readonly line: number } & WholeSurvey)
+  /** `before`: the survey that a checked sheet was made from. */
+  | ({
+      readonly do: 'sheet';
+      readonly asked: SheetAsked;
+      readonly before?: WholeSurvey;
+    } & WholeSurvey)
+  | ({ readonly do: 'surface'; readonly unit: Survey['workUnit'] } & WholeSurvey);
+
+/** What is answered, by what was asked. */
+export interface JudgeAnswers {
+  readonly judge: HandedOver;
+  readonly acts: readonly NextAct[];
+  readonly sheet: SheetWork;
+  readonly surface: SurfaceFound;
+}
+
+export type JudgeAnswer = JudgeAnswers[JudgeJob['do']];
+
+/** What goes to the thread, and what comes back; `ask` tells questions apart. */
+export interface JudgeAsked {
+  readonly ask: number;
+  readonly job: JudgeJob;
+}
+
+export type JudgeSaid = { readonly ask: number } & (
+  | { readonly is: 'progress'; readonly progress: LogProgress }
+  | { readonly is: 'answer'; readonly answer: JudgeAnswer }
+  | { readonly is: 'failed'; readonly reason: string }
+);
