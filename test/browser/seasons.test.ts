@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
 import type { BrowserContext, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { sample } from '../survey/madeSurveys.ts';
+import { sample, surveyIn } from '../survey/madeSurveys.ts';
 import { HULL, seasonsFile } from './seasonsHull.ts';
 import { describeApp } from './support.ts';
 import { deviceOf } from './surveyDriver.ts';
@@ -15,15 +15,32 @@ const FILE = seasonsFile(
   'Plover (invented)',
 );
 
+/** The story's twisted panel, and a year later with a hollow of 4 mm on port. Invented. */
+const STORY = readFileSync(
+  new URL('../../fixtures/samples/stories/twisted-panel.csv', import.meta.url),
+  'utf8',
+);
+const TIED = seasonsFile(
+  [STORY, dented(STORY).replace(/^# date: .*$/m, '# date: 2027-05-04')].map(surveyIn),
+  'Curlew Sound (invented)',
+);
+
+function dented(csv: string): string {
+  return csv.replace(/^(port,(\d+),(\d+)),([\d.]+)/gm, (_, head: string, y, x, gap) => {
+    const away = ((Number(x) - 700) / 250) ** 2 + ((Number(y) - 450) / 150) ** 2;
+    return `${head},${(Number(gap) + 4 * Math.exp(-away)).toFixed(2)}`;
+  });
+}
+
 describeApp('seasons side by side', (app) => {
-  async function toSeasons(context: BrowserContext): Promise<Page> {
+  async function toSeasons(context: BrowserContext, file = FILE): Promise<Page> {
     await deviceOf(context, 'in');
     const page = await app.open(context);
     page.setDefaultTimeout(20_000);
     await page.getByText('Take in an entry file').click();
     await page
       .getByLabel(/^Entry files of hulls/)
-      .setInputFiles({ name: 'plover.txt', mimeType: 'text/plain', buffer: Buffer.from(FILE) });
+      .setInputFiles({ name: 'plover.txt', mimeType: 'text/plain', buffer: Buffer.from(file) });
     await page.getByRole('button', { name: 'Take in', exact: true }).click();
     await page.getByText(/\d+ new, 0 already/).waitFor();
     await page.goto(`${app.address}#/hull/${HULL}`);
@@ -60,5 +77,24 @@ describeApp('seasons side by side', (app) => {
     ).toBeLessThanOrEqual(0);
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.html)])).toEqual([]);
+  });
+
+  test('two surveys that tied their sides have a map of what changed, port never where starboard is', async () => {
+    const page = await toSeasons(await app.context({ width: 390 }), TIED);
+    const map = page.locator('section.change svg.picture');
+    await map.waitFor();
+    await map.getByText(/^went in 3/).waitFor();
+    const placeOf = async (text: string): Promise<number> => {
+      const box = await map.getByText(text, { exact: true }).boundingBox();
+      if (box === null) throw new Error(`${text}: not drawn`);
+      return box.x;
+    };
+    expect(await placeOf('PORT')).toBeGreaterThan(await placeOf('KEEL'));
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+    ).toBeLessThanOrEqual(0);
+    await page.getByLabel('Above, through the bottom').check();
+    await map.getByText('What changed seen from above, bow up', { exact: true }).waitFor();
+    expect(await placeOf('PORT')).toBeLessThan(await placeOf('KEEL'));
   });
 });
