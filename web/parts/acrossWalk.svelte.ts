@@ -108,6 +108,10 @@ export class AcrossWalk extends ReadingDesk {
     );
   }
 
+  protected override stay(): void {
+    if (this.lay !== undefined) this.#chosen = this.lay.id;
+  }
+
   choose(id: string): void {
     this.#chosen = id;
     this.#planned = undefined;
