@@ -183,7 +183,7 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
     }
   });
 
-  test('the field sheet fits one page of either paper', async () => {
+  test('the field sheet fits one page of either paper, and what is laid across one more', async () => {
     for (const paper of ['A4', 'Letter'] as const) {
       const view = fieldSheetView({
         state: stateOf(sampleSurvey('inches-wide')),
@@ -198,7 +198,10 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
       await page.emulateMedia({ media: 'print' });
       expect((await smallestAndWidest()).smallest).toBeGreaterThanOrEqual(9.99);
       const sizes = pageSizes(await page.pdf({ preferCSSPageSize: true }));
-      expect(sizes.map((size) => size.map(Math.round))).toEqual([[...SIZES[paper]]]);
+      expect(sizes.map((size) => size.map(Math.round))).toEqual([
+        [...SIZES[paper]],
+        [...SIZES[paper]],
+      ]);
     }
   });
 });
