@@ -86,6 +86,7 @@ describeApp('placements across the lines', (app) => {
       await page.getByText('4 lines read').waitFor();
     }
     await expect.poll(() => port.innerText()).toMatch(/: tied/);
+    await expect.poll(() => page.locator('.head .saving').innerText()).toBe('saved');
     await page.reload();
     await expect.poll(shown).toEqual(['1', '2', '2', '1']);
 
