@@ -24,22 +24,25 @@ export function farFrom(
   ] as const;
   return kinds.every(({ leaning, sizes }) => {
     const departing = sections.filter((s) => s.leaning === leaning);
-    if (departing.length > 0) return departing.every((s) => isFarAbove(sizes, x, s, tolerance));
+    if (departing.length > 0)
+      return departing.every((s) => isFarAbove(sizes, x, s, tolerance, FAR));
     const { mean, deviation } = pairedMoments(sizes.map((draw) => largestOf(draw)));
     return mean + FAR * deviation < tolerance;
   });
 }
 
-function isFarAbove(
+/** Whether the draws stand above the tolerance by `far` times their spread at some place of a section. */
+export function isFarAbove(
   sizes: readonly Float64Array[],
   x: Float64Array,
-  { from, to }: Section,
+  { from, to }: Pick<Section, 'from' | 'to'>,
   tolerance: number,
+  far: number,
 ): boolean {
   for (let i = 0; i < x.length; i++) {
     if (x[i] < from || x[i] > to) continue;
     const { mean, deviation } = pairedMoments(sizes.map((draw) => draw[i]));
-    if (mean - FAR * deviation > tolerance) return true;
+    if (mean - far * deviation > tolerance) return true;
   }
   return false;
 }

@@ -3,6 +3,7 @@ import { borneOut } from './borneOut.ts';
 import { countedIn, sizesTold, type Counted } from './counted.ts';
 import { deepestChord, type Chords } from './departures.ts';
 import { accountedSurfaces, deepest, PROVEN, type Deepest } from './judge.ts';
+import { isFarAbove } from './farFrom.ts';
 import { largestOf } from './largestOf.ts';
 import { pairedMoments } from './pairedMoments.ts';
 import { sectionsOf, type Section } from './sections.ts';
@@ -132,13 +133,7 @@ function isFar(
     const { mean, deviation } = pairedMoments(sizes);
     return mean + FAR * deviation < tolerance;
   }
-  return departing.some(({ leaning, from, to }) => {
-    const sizes = leaning === 'hook' ? hollows : humps;
-    for (let i = 0; i < on.x.length; i++) {
-      if (on.x[i] < from || on.x[i] > to) continue;
-      const { mean, deviation } = pairedMoments(sizes.map((draw) => draw[i]));
-      if (mean - FAR * deviation > tolerance) return true;
-    }
-    return false;
-  });
+  return departing.some((section) =>
+    isFarAbove(section.leaning === 'hook' ? hollows : humps, on.x, section, tolerance, FAR),
+  );
 }
