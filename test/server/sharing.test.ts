@@ -157,6 +157,86 @@ describe('sharing through a server of the CouchDB protocol', () => {
     await until(() => b.sharing?.status.failure?.kind === 'not set up');
   });
 
+  it('gives many entries together where the network was away for a moment only', async () => {
+    await newYard();
+    const [a, b] = [tablet(), tablet()];
+    await until(() => idle(a) && idle(b));
+    let given = 0;
+    a.between = (url) => {
+      if (!url.endsWith('/_bulk_docs')) return undefined;
+      given += 1;
+      return given === 1 ? Promise.reject(new TypeError('fetch failed')) : undefined;
+    };
+    await a.enter(Array.from({ length: 300 }, () => madeEntry()));
+    await until(async () => b.hulls.has(HULL) && (await b.book(HULL)).entries.size === 300);
+    await until(() => idle(a) && idle(b));
+    expect(given).toBeLessThan(10);
+    expect(a.sharing?.status.denied).toEqual([]);
+  });
+
+  it('takes many entries together where the network was away for a moment only', async () => {
+    await newYard();
+    const a = tablet();
+    await a.enter(Array.from({ length: 300 }, () => madeEntry()));
+    await until(() => idle(a));
+    const b = new Tablet();
+    tablets.push(b);
+    let asked = 0;
+    b.between = (url) => {
+      if (!url.includes('/_bulk_get')) return undefined;
+      asked += 1;
+      return asked === 1 ? Promise.reject(new TypeError('fetch failed')) : undefined;
+    };
+    b.share(server.address, { database: yard });
+    await until(async () => b.hulls.has(HULL) && (await b.book(HULL)).entries.size === 300);
+    await until(() => idle(b));
+    expect(asked).toBeLessThan(10);
+    expect(b.sharing?.status.odd).toEqual([]);
+  });
+
+  it('leaves out an entry that does not get through, gives the others, and says so', async () => {
+    await newYard();
+    const [a, b] = [tablet(), tablet()];
+    const large = madeEntry({ body: { text: 'far too long' } });
+    a.between = (url, given) =>
+      url.endsWith('/_bulk_docs') && JSON.stringify(given?.body).includes('far too long')
+        ? Promise.resolve(new Response('{"error":"too_large"}', { status: 413 }))
+        : undefined;
+    await a.enter([...Array.from({ length: 20 }, () => madeEntry()), large]);
+    await until(() => idle(a) && a.sharing?.status.denied.length === 1);
+    expect(a.sharing?.status.denied[0]?.id).toBe(large._id);
+    // It is offered again with whatever comes, and holds nothing up then either.
+    await a.enter([madeEntry()]);
+    await until(async () => b.hulls.has(HULL) && (await b.book(HULL)).entries.size === 21);
+    await until(() => idle(a));
+    expect(a.sharing?.status.failure).toBeUndefined();
+    a.between = () => undefined;
+    await a.enter([madeEntry()]);
+    await until(async () => (await b.book(HULL)).entries.size === 23);
+    await until(() => idle(a) && a.sharing?.status.denied.length === 0);
+  });
+
+  it('counts nothing as given that was not when the network goes in the middle', async () => {
+    await newYard();
+    const a = tablet();
+    await until(() => idle(a));
+    let given = 0;
+    a.between = (url) => {
+      if (!url.endsWith('/_bulk_docs')) return undefined;
+      given += 1;
+      if (given === 2) a.online = false;
+      return Promise.reject(new TypeError('fetch failed'));
+    };
+    await a.enter(Array.from({ length: 40 }, () => madeEntry()));
+    await until(() => a.sharing?.status.at === 'failed' && given === 2);
+    expect(a.sharing?.status).toMatchObject({ waiting: 40, denied: [] });
+    a.between = () => undefined;
+    a.online = true;
+    await until(() => idle(a));
+    const { answer } = await server.ask('GET', `/${yard}/_all_docs`);
+    expect((answer as { total_rows: number }).total_rows).toBe(41);
+  });
+
   it('keeps and shows what the server refuses, and offers it again at the next start', async () => {
     await newYard();
     const { answer } = await server.ask('GET', `/${yard}/_design/aftrun`);

@@ -29,6 +29,8 @@ export class Tablet {
   readonly told: Told[] = [];
   /** While false no request reaches the server. */
   online = true;
+  /** What stands between this tablet and the server, and may answer in its place or fail. */
+  between: (url: string, given?: RequestInit) => Promise<Response> | undefined = () => undefined;
   sharing: Sharing | undefined;
 
   constructor() {
@@ -71,7 +73,7 @@ export class Tablet {
       settings,
       fetch: (url, given) =>
         this.online
-          ? fetch(url, given)
+          ? (this.between(url, given) ?? fetch(url, given))
           : Promise.reject(new TypeError('fetch failed: the plug is pulled')),
       open: (address, ask) => new memoryPouch(address, { skip_setup: true, fetch: ask }),
       online: () => this.online,

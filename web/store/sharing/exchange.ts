@@ -1,6 +1,7 @@
 import { HULL_FILTER } from '../../../src/book/serverSetup/designDocument.ts';
 import type { Change, Database, Seq } from '../database.ts';
 import { entryIn, isDesign } from '../entryStore.ts';
+import { inHalves } from './inHalves.ts';
 import { ended, type Partner, type Replication } from './replication.ts';
 import { serverFailureOf } from './serverFailure.ts';
 
@@ -60,16 +61,6 @@ export async function push(
   return pushed(local, remote, { selector, batch_size: BATCH[files], ...from }, signal);
 }
 
-/** Offers a server again what it refused: replication by itself never does. */
-export async function pushAgain(
-  local: Database,
-  remote: Partner,
-  ids: readonly string[],
-  signal: AbortSignal,
-): Promise<readonly Denied[]> {
-  return pushed(local, remote, { doc_ids: [...ids], since: 0, checkpoint: false }, signal);
-}
-
 /** What came: how many documents, and those of them that are no entries. */
 export interface Pulled {
   readonly written: number;
@@ -92,46 +83,52 @@ export async function pull(
   return pulled(local, remote, options, signal);
 }
 
-/** Gives a server what it has not of some entries, one by one, so that one that cannot be given stops no other. */
-export async function pushSingly(
+/** Gives a server what it has not of some entries, and offers again what it refused: replication by itself never does.
+ *  One that cannot be given stops no other. */
+export async function pushThese(
   local: Database,
   remote: Partner,
+  files: Files,
   ids: readonly string[],
   signal: AbortSignal,
 ): Promise<readonly Denied[]> {
-  const denied: Denied[] = [];
-  for (const id of ids) {
-    if (signal.aborted) break;
-    try {
-      denied.push(...(await pushAgain(local, remote, [id], signal)));
-    } catch (error) {
-      denied.push({ id, why: serverFailureOf(error).detail });
-    }
-  }
-  return denied;
+  const denied = await inHalves<readonly Denied[]>(ids, {
+    atOnce: BATCH[files],
+    act: (some) => pushed(local, remote, onlyThese(some), signal),
+    without: (id, error) => [{ id, why: serverFailureOf(error).detail }],
+    answers: () => remote.check(),
+    signal,
+  });
+  return denied.flat();
 }
 
-/** Takes documents from a server one by one, so that one that cannot be had stops no other; otherwise as `pull`. */
-export async function pullSingly(
+/** Takes documents from a server so that one that cannot be had stops no other; otherwise as `pull`. */
+export async function pullThese(
   local: Database,
   remote: Partner,
+  files: Files,
   ids: readonly string[],
   signal: AbortSignal,
 ): Promise<Pulled> {
-  const odd: Odd[] = [];
-  let written = 0;
-  for (const id of ids) {
-    if (signal.aborted) break;
-    const options = { doc_ids: [id], since: 0, checkpoint: false };
-    try {
-      const one = await pulled(local, remote, options, signal);
-      written += one.written;
-      odd.push(...one.odd);
-    } catch (error) {
-      odd.push({ id, reason: `it could not be fetched: ${serverFailureOf(error).detail}` });
-    }
-  }
-  return { written, odd };
+  const parts = await inHalves<Pulled>(ids, {
+    atOnce: BATCH[files],
+    act: (some) => pulled(local, remote, onlyThese(some), signal),
+    without: (id, error) => {
+      const reason = `it could not be fetched: ${serverFailureOf(error).detail}`;
+      return { written: 0, odd: [{ id, reason }] };
+    },
+    answers: () => remote.check(),
+    signal,
+  });
+  return {
+    written: parts.reduce((sum, { written }) => sum + written, 0),
+    odd: parts.flatMap(({ odd }) => odd),
+  };
+}
+
+/** Compared whatever was exchanged before. */
+function onlyThese(ids: readonly string[]): object {
+  return { doc_ids: [...ids], since: 0, checkpoint: false, batch_size: ids.length };
 }
 
 /** An entry that the server has not, as far as is known. */

@@ -2,10 +2,9 @@ import type { Database, Seq } from '../database.ts';
 import {
   missingHere,
   pull,
-  pullSingly,
+  pullThese,
   push,
-  pushAgain,
-  pushSingly,
+  pushThese,
   waitingSince,
   type Denied,
   type Files,
@@ -26,7 +25,7 @@ export interface HullExchangeOptions {
 }
 
 /** Takes and gives one hull's entries, and keeps how far that has come. A document that cannot be had or given stops no
- *  other: where a hull fails while the server answers, its documents go one by one. */
+ *  other: where a hull fails while the server answers, its documents go in parts. */
 export class HullExchange {
   readonly #options: HullExchangeOptions;
 
@@ -66,8 +65,7 @@ export class HullExchange {
       const { denied: known } = await standings.of(hull, local);
       const denied = await this.#pushed(hull, files, local, signal);
       const again = known.map(({ id }) => id);
-      const still =
-        files === 'no' && again.length > 0 ? await pushAgain(local, remote, again, signal) : known;
+      const still = files === 'no' ? await pushThese(local, remote, files, again, signal) : known;
       await standings.change(hull, local, (progress) => {
         const all = new Map([...still, ...denied].map((one) => [one.id, one]));
         if (files === 'yes') for (const one of progress.denied) all.set(one.id, one);
@@ -97,7 +95,7 @@ export class HullExchange {
       const changes = missing(hull);
       if (changes.length === 0) throw error;
       const wanted = await missingHere(local, changes);
-      return pullSingly(local, remote, wanted, signal);
+      return pullThese(local, remote, files, wanted, signal);
     }
   }
 
@@ -115,8 +113,8 @@ export class HullExchange {
       if (signal.aborted) throw error;
       await remote.check();
       const waiting = await waitingSince(local, given);
-      const ids = waiting.map(({ id }) => id);
-      return pushSingly(local, remote, ids, signal);
+      const ids = waiting.filter((one) => one.files === files).map(({ id }) => id);
+      return pushThese(local, remote, files, ids, signal);
     }
   }
 }

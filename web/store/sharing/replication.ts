@@ -8,6 +8,8 @@ export interface Partner {
   onFailure(heard: (error: unknown) => void): () => void;
   /** For how long it has been asked nothing, ms. */
   readonly quietFor: number;
+  /** Rejects where it does not answer as it must. */
+  check(): Promise<void>;
 }
 
 export interface Replication extends PromiseLike<{ readonly docs_written: number }> {
