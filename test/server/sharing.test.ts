@@ -157,6 +157,41 @@ describe('sharing through a server of the CouchDB protocol', () => {
     await until(() => b.sharing?.status.failure?.kind === 'not set up');
   });
 
+  it('asks for no photos where more readings came while it took the first', async () => {
+    await newYard();
+    const [a, b] = [tablet(), tablet()];
+    await until(() => idle(a) && idle(b));
+    let last = 0;
+    let heard = '';
+    let photos = 0;
+    let release = (): void => undefined;
+    const released = new Promise<void>((resolve) => (release = resolve));
+    b.between = (url, given) => {
+      if (url.includes('feed=')) {
+        return fetch(url, given).then(async (answer) => {
+          heard += ` then ${await answer.clone().text()}`;
+          return answer;
+        });
+      }
+      if (url.includes('files=yes')) photos += 1;
+      if (!url.includes('files=no')) return undefined;
+      return fetch(url, given).then(async (answer) => {
+        // The answer that there is no more is late.
+        if (!(await answer.clone().text()).includes(HULL) && (last += 1) === 1) await released;
+        return answer;
+      });
+    };
+    await a.enter([madeEntry()]);
+    await until(() => last === 1);
+    const second = madeEntry();
+    await a.enter([second]);
+    // It asks on once it has looked at what came.
+    await until(() => new RegExp(`${second._id}.* then `, 's').test(heard));
+    release();
+    await until(async () => (await b.book(HULL)).entries.size === 2 && idle(b));
+    expect(photos).toBe(0);
+  });
+
   it('gives many entries together where the network was away for a moment only', async () => {
     await newYard();
     const [a, b] = [tablet(), tablet()];

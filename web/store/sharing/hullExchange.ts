@@ -79,10 +79,14 @@ export class HullExchange {
     });
   }
 
+  /** What of a hull was seen on the server and not here. */
+  seen(hull: string): readonly RemoteChange[] {
+    return this.#options.missing(hull);
+  }
+
   /** Whether anything that was seen on the server is still not here. */
-  async lacks(hull: string): Promise<boolean> {
-    const { missing, within } = this.#options;
-    return within(hull, async (local) => (await missingHere(local, missing(hull))).length > 0);
+  async lacks(hull: string, seen: readonly RemoteChange[]): Promise<boolean> {
+    return this.#options.within(hull, async (local) => (await missingHere(local, seen)).length > 0);
   }
 
   async #pulled(hull: string, files: Files, local: Database, signal: AbortSignal): Promise<Pulled> {

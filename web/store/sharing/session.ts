@@ -187,13 +187,16 @@ export class Session {
       this.#options;
     busy();
     if (tasks.has('pull')) {
+      const seen = exchange.seen(hull);
       if (await exchange.pull(hull, files, signal)) {
         came(hull);
         this.#wantPush(hull, await within(hull, (local) => standings.count(hull, local)));
         counted();
       }
-      // What is here still not has files: it comes behind the readings.
-      if (files === 'no' && (await exchange.lacks(hull))) this.#lanes.yes.want(hull, 'pull');
+      // What was there before and is here still not has files: it comes behind the readings.
+      if (files === 'no' && (await exchange.lacks(hull, seen))) {
+        this.#lanes.yes.want(hull, 'pull');
+      }
     }
     if (tasks.has('push') && hulls().includes(hull)) {
       await exchange.push(hull, files, signal);
