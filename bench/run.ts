@@ -91,7 +91,7 @@ if (!solved.ok)
 const grid = panelMap(solved, [0, 1500]);
 const drawnPanel = {
   side: 'port',
-  lines: panelLines.map((offset) => ({ name: `P${offset}`, offset })),
+  lines: panelLines.map((offset) => ({ name: `P${offset}`, place: offset })),
   words: { word: 'Undecided', where: 'port', findings: [], closure: '', next: [] },
   datum: grid.datum,
   grids: [grid],

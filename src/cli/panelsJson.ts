@@ -1,3 +1,4 @@
+import type { AngleFound } from '../fit/surface/halves.ts';
 import type { Agreement } from '../fit/surface/agreement.ts';
 import type { PanelAssessment, PanelsAssessment } from '../survey/panels/assessPanels.ts';
 import { rounded } from './rounded.ts';
@@ -10,6 +11,12 @@ export function panelsJson({ panels, sides }: PanelsAssessment) {
       portAgainstStarboard: {
         ...agreementJson(sides),
         lines: sides.lines.map((pair) => pair.map(({ name }) => name)),
+        ...(sides.planes && {
+          planes: {
+            along: angleJson(sides.planes.along),
+            athwart: angleJson(sides.planes.athwart),
+          },
+        }),
       },
     }),
   };
@@ -69,6 +76,10 @@ function panelJson({ side, lines, across, outcome }: PanelAssessment) {
       ...(outlier && { placement: outlier.id }),
     },
   };
+}
+
+function angleJson({ angle, u }: AngleFound) {
+  return { angle: rounded(angle, 4), u: rounded(u, 4) };
 }
 
 function agreementJson({ size, u, at, verdict }: Agreement) {

@@ -14,5 +14,7 @@ export function panelsText(panels: PanelsAssessment, all: SurveyAssessment): str
     ].join('\n');
   });
   const sides = sidesSentence(panels, unit);
-  return ['Each side as one surface', ...paragraphs, ...(sides === '' ? [] : [sides])].join('\n\n');
+  const whole = panels.panels.some(({ side }) => side === 'both');
+  const head = whole ? 'The bottom as one surface' : 'Each side as one surface';
+  return [head, ...paragraphs, ...(sides === '' ? [] : [sides])].join('\n\n');
 }

@@ -14,6 +14,7 @@ type Outcome = 'moved' | 'not moved' | 'cannot tell';
 /** What a panel did between two surveys, each taken from its own best plane (and twist, where one of them has no diagonal).
  *  Lengths in mm. */
 export interface PanelChange {
+  /** Of the second survey's panel. */
   readonly side: TiedPanel['side'];
   /** The lines that both have, as in the second survey, from the keel outwards. */
   readonly lines: readonly Line[];
@@ -29,16 +30,14 @@ export interface PanelChange {
   readonly map: () => ChangeMap;
 }
 
-/** Each side that both surveys tied into one surface, and whose lines may be compared at all. Moved where at some place more
+/** Each side that both surveys tied into one surface, by itself or with the other, and whose lines may be compared at all. Moved where at some place more
  *  than the least change is proven; not moved where within the change that matters everywhere is. */
 export function panelChanges(comparison: Comparison): readonly PanelChange[] {
   const { first, second } = comparison;
   if (first.survey.across === undefined || second.survey.across === undefined) return [];
   const before = tiedPanels(first);
   return tiedPanels(second).flatMap((panel) =>
-    before
-      .filter(({ side }) => side === panel.side)
-      .flatMap((earlier) => changeOf(earlier, panel, comparison)),
+    before.flatMap((earlier) => changeOf(earlier, panel, comparison)),
   );
 }
 
@@ -101,7 +100,12 @@ function cornerOf(
   { least, tolerance, over }: { least: number; tolerance: number; over: number },
 ): PanelChange['corner'] {
   const has = (i: number, j: number) => pairs.some(([a, b]) => a === i && b === j);
-  if (!has(0, 0) || !has(earlier.lines.length - 1, later.lines.length - 1)) return undefined;
+  if (
+    earlier.side !== later.side ||
+    !has(0, 0) ||
+    !has(earlier.lines.length - 1, later.lines.length - 1)
+  )
+    return undefined;
   const twist = ({ panel, systematic }: PanelFitted) =>
     twistOf(panel, stretch, { tolerance, over }, systematic);
   if (!earlier.outcome.ok || !later.outcome.ok) return undefined;
@@ -115,9 +119,15 @@ function cornerOf(
   return { size, u, outcome };
 }
 
+/** "port", "both sides". */
+function sidesOf(lines: readonly Line[]): string {
+  const [{ side }] = lines;
+  return lines.every((line) => line.side === side) ? side : 'both sides';
+}
+
 /** A sentence or two a panel. */
 export function panelChangeWords(change: PanelChange, { control }: Comparison, unit: WorkUnit) {
-  const { side, lines, outcome, size, u, at, line, corner } = change;
+  const { lines, outcome, size, u, at, line, corner } = change;
   const by = `${showMeasured(Math.abs(size), u, unit)} ${size > 0 ? 'towards the water' : 'away from the water'} near ${showPlace(at, unit)} on ${line}`;
   const shape =
     outcome === 'moved'
@@ -128,7 +138,7 @@ export function panelChangeWords(change: PanelChange, { control }: Comparison, u
   const turned = corner && showMeasured(Math.abs(corner.size), corner.u, unit);
   const twist =
     corner === undefined
-      ? 'Whether its twist has changed is not told: it takes a diagonal in both surveys.'
+      ? 'Whether its twist has changed is not told: it takes a diagonal in both surveys, over the same lines.'
       : corner.outcome === 'moved'
         ? `Its twist has changed: the fourth corner by ${turned}. See how the hull stood both times.`
         : corner.outcome === 'not moved'
@@ -138,5 +148,5 @@ export function panelChangeWords(change: PanelChange, { control }: Comparison, u
     control === 'moved' && (outcome === 'moved' || corner?.outcome === 'moved')
       ? ' The control line moved too: lay none of it to the hull.'
       : '';
-  return `As one surface, ${side}, lines ${listed(lines.map(({ name }) => name))}, ${shape}. ${twist}${hull}`;
+  return `As one surface, ${sidesOf(lines)}, lines ${listed(lines.map(({ name }) => name))}, ${shape}. ${twist}${hull}`;
 }

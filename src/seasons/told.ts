@@ -11,6 +11,7 @@ import {
   type ChangeWords,
 } from './changeWords.ts';
 import type { Comparison, LineChange } from './comparison.ts';
+import { placeAthwart } from '../survey/panels/placeAthwart.ts';
 import type { PanelSurface } from '../survey/panels/surfaceFrom.ts';
 import { panelChanges, panelChangeWords, type PanelChange } from './panelChange.ts';
 import type { HullTrends, TrendSubject } from './hullTrends.ts';
@@ -114,7 +115,7 @@ export function toldPanel({ side, lines, outcome, map }: PanelChange): ToldPanel
   const { x, y, z, u, blank, datum } = map();
   return {
     side,
-    lines: lines.map(({ name, offset }) => ({ name, offset })),
+    lines: lines.map((line) => ({ name: line.name, place: placeAthwart(side, line) })),
     datum,
     grids: [{ x, y, z, u, blank }],
     words: { word: outcome },

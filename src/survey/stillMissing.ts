@@ -84,7 +84,7 @@ function putOffAcross(
       const name = lines.find(({ id }) => id === line)?.name ?? line;
       return {
         about: 'station put off',
-        ask: `${name}, station ${station.text}, across to ${side}, ${direction}: put off (${reason}).`,
+        ask: `${name}, station ${station.text}, across ${side === 'both' ? 'the keel' : `to ${side}`}, ${direction}: put off (${reason}).`,
       };
     });
 }

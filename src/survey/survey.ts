@@ -97,15 +97,19 @@ export interface AcrossReading extends Reading {
   readonly line: string;
 }
 
-/** One laying of the edge across lines of one side, along the panel, so that the deadrise is kept out of it. Like a
+/** On which side a straightedge across lies; `both`: right across the keel of a bottom that is flat there. */
+export type AcrossSide = 'port' | 'starboard' | 'both';
+
+/** One laying of the edge across lines of one side, along the panel, so that the deadrise is kept out of it; or, where
+ *  the bottom is flat across the keel, across lines of both. Like a
  *  placement on a line it has an offset and a tilt of its own; where it meets a line it sees the height that is read
  *  along it, and so ties the lines it crosses. What is said of stations along an edge is said here of offsets from the
- *  keel. */
+ *  keel: across it, those to starboard, and to port below 0. */
 export interface PlacementAcross extends Omit<
   Placement,
   'readings' | 'voids' | 'later' | 'log' | 'aftEnd' | 'aftMark'
 > {
-  readonly side: 'port' | 'starboard';
+  readonly side: AcrossSide;
   readonly direction: Direction;
   readonly readings: readonly AcrossReading[];
   readonly voids: readonly (VoidStation & { readonly line: string })[];

@@ -86,7 +86,7 @@ it('maps what changed on each side for the page, deepest where it went in, and t
     ['starboard', expect.stringMatching(/^(not moved|cannot tell)$/), 'plane'],
   ]);
   const [{ grids, lines }] = panels;
-  expect(lines.map(({ offset }) => offset)).toEqual([150, 300, 450, 600]);
+  expect(lines.map(({ place }) => place)).toEqual([150, 300, 450, 600]);
   const [{ x, y, z, u }] = grids;
   const deepest = Array.from(z).indexOf(Math.min(...Array.from(z)));
   expect(Math.abs(x[deepest % x.length] - 700)).toBeLessThan(150);

@@ -80,7 +80,7 @@ describe('entriesFromSurvey', () => {
       .filter((result) => result.ok);
     expect(read).toHaveLength(files.length - 1);
     const across = read.filter(({ survey }) => (survey.across ?? []).length > 0);
-    expect(across).toHaveLength(1);
+    expect(across).toHaveLength(2);
     for (const { survey } of read) {
       const state = folded(entriesOf(entriesFromSurvey(survey)));
       expect(bare(state.survey)).toEqual(bare(survey));

@@ -1,5 +1,6 @@
 import { assess } from '../../src/survey/assess.ts';
 import { correctionOf, statementsOf } from '../../src/survey/fold/correctionOf.ts';
+import { flatAcrossKeel } from '../../src/survey/flatAcrossKeel.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import { draftOf, type Draft } from '../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
@@ -53,6 +54,10 @@ export class AcrossWalk extends ReadingDesk {
   });
   readonly choices: readonly AcrossChoice[] = $derived.by(() =>
     acrossChoices(this.#stated, this.#across, this.#from),
+  );
+  /** Whether it is stated that the bottom is flat across the keel. */
+  readonly flat: boolean = $derived.by(
+    () => this.state !== undefined && flatAcrossKeel(this.state.survey),
   );
   /** How far forward lines are judged, mm. */
   readonly limit: number | undefined = $derived.by(() => {

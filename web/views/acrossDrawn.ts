@@ -1,3 +1,4 @@
+import { acrossSideName } from '../../src/survey/acrossSide.ts';
 import { capital } from '../../src/survey/sentence.ts';
 import type { PlacementAcross } from '../../src/survey/survey.ts';
 import {
@@ -33,13 +34,15 @@ export function acrossDrawn(
   return [...own, ...begun].flatMap(({ id, side, placement, body }): readonly PlanAcross[] => {
     const rows = acrossRows({ ...from, body, placement });
     const points = rows.flatMap(({ line, station }) => {
-      const offset = from.lines.find((each) => each.id === line)?.offset.mm;
-      return offset === undefined ? [] : [{ offset, station: station.mm }];
+      const own = from.lines.find((each) => each.id === line);
+      return own === undefined
+        ? []
+        : [{ side: own.side, offset: own.offset.mm, station: station.mm }];
     });
     const laid = placement ?? body;
     if (points.length < 2 || laid === undefined) return [];
     const name = acrossName(laid, stationsAcross(rows), from.workUnit);
-    const words = `${capital(side)}, ${name}: ${lineProgress(rows).words} read`;
-    return [{ id, side, is: id === (now?.id ?? 'now') ? 'now' : 'laid', points, words }];
+    const words = `${capital(acrossSideName(side))}, ${name}: ${lineProgress(rows).words} read`;
+    return [{ id, is: id === (now?.id ?? 'now') ? 'now' : 'laid', points, words }];
   });
 }

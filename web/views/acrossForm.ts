@@ -3,16 +3,17 @@ import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { WantedAcross } from '../../src/survey/panels/tiePlan.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import { listed } from '../../src/survey/sentence.ts';
-import type { Direction, Typed } from '../../src/survey/survey.ts';
+import type { AcrossSide, Direction, Typed } from '../../src/survey/survey.ts';
 import { showLength } from '../../src/survey/units.ts';
+import { linesOfSide, placeOf } from './acrossLines.ts';
 import { inColumn, inWorkUnit } from './readingText.ts';
 import type { AcrossBody, AcrossWhere } from './acrossView.ts';
 
 /** Where the edge is to lie across, as typed. */
 export interface AcrossAnswers {
-  readonly side: 'port' | 'starboard';
+  readonly side: AcrossSide;
   readonly direction: Direction;
-  /** Its station; on the diagonal that on the innermost of its lines. */
+  /** Its station; on the diagonal that on the innermost of its lines, right across the keel on the outermost to port. */
   readonly inner: string;
   /** On the diagonal, its station on the outermost. */
   readonly outer: string;
@@ -26,11 +27,6 @@ export type AcrossRead =
       readonly ok: false;
       readonly problems: Readonly<Partial<Record<'inner' | 'outer' | 'lines', string>>>;
     };
-
-/** Lines of a side from the keel outwards. */
-export function linesOfSide(lines: readonly HullLine[], side: string): readonly HullLine[] {
-  return lines.filter((line) => line.side === side).sort((a, b) => a.offset.mm - b.offset.mm);
-}
 
 /** What the form starts from: the placement that is wanted next, over all lines; nothing typed where none is. */
 export function acrossAnswers(
@@ -94,7 +90,8 @@ export function readAcross(
   const from = length('inner', inner);
   const to = direction === 'athwart' ? from : length('outer', outer);
   if (crossed.length < 2) problems.lines = 'Choose two lines or more; three say something.';
-  const breadth = (crossed.at(-1)?.offset.mm ?? NaN) - (crossed.at(0)?.offset.mm ?? NaN);
+  const places = crossed.map((line) => placeOf(side, line));
+  const breadth = (places.at(-1) ?? NaN) - (places.at(0) ?? NaN);
   if (direction === 'diagonal' && breadth === 0) {
     problems.lines = 'On the diagonal the lines must lie apart.';
   } else if (direction === 'diagonal' && from !== undefined && from.mm === to?.mm) {
@@ -102,8 +99,8 @@ export function readAcross(
   }
   if (Object.keys(problems).length > 0 || !from || !to) return { ok: false, problems };
   const last = crossed.length - 1;
-  const crosses = crossed.map(({ id, offset }, i) => {
-    const share = (offset.mm - crossed[0].offset.mm) / breadth;
+  const crosses = crossed.map(({ id }, i) => {
+    const share = (places[i] - places[0]) / breadth;
     const between = direction === 'diagonal' && i > 0 && i < last;
     const end = i === last ? to : from;
     return {
@@ -134,17 +131,29 @@ export function strakesUnder(
   });
   const places = met.slice(1).flatMap(({ line: outer, station }, i) => {
     const { line: inner, station: before } = met[i];
+    const [low, high] = [placeOf(side, inner), placeOf(side, outer)];
     const under = features.some(
-      ({ feature, side: on, offsetFrom, offsetTo, stationFrom, stationTo }) =>
-        feature === 'strake' &&
-        (on === side || on === 'both') &&
-        offsetFrom.mm > inner.offset.mm &&
-        offsetTo.mm < outer.offset.mm &&
-        stationFrom.mm <= Math.max(station, before) &&
-        stationTo.mm >= Math.min(station, before),
+      (each) =>
+        each.feature === 'strake' &&
+        placesOf(each, side).some(([from, to]) => from > low && to < high) &&
+        each.stationFrom.mm <= Math.max(station, before) &&
+        each.stationTo.mm >= Math.min(station, before),
     );
     return under ? [`${inner.name} and ${outer.name}`] : [];
   });
   if (places.length === 0) return '';
   return `A strake lies between ${listed(places)}: lay the straightedge on one panel, or stand it on blocks that clear the strake.`;
+}
+
+/** From where to where athwart a feature lies under a straightedge on a side. */
+function placesOf(
+  { side: on, offsetFrom: { mm: from }, offsetTo: { mm: to } }: HullFeature,
+  side: AcrossSide,
+): readonly (readonly [number, number])[] {
+  if (side !== 'both') return on === side || on === 'both' ? [[from, to]] : [];
+  if (on === 'centre') return [[-to, to]];
+  return [
+    ...(on === 'starboard' || on === 'both' ? [[from, to] as const] : []),
+    ...(on === 'port' || on === 'both' ? [[-to, -from] as const] : []),
+  ];
 }

@@ -2,9 +2,17 @@ import { proposedVoids } from '../../src/survey/features.ts';
 import type { HullFeature } from '../../src/survey/fold/hullOf.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
+import { acrossSideName } from '../../src/survey/acrossSide.ts';
 import { capital } from '../../src/survey/sentence.ts';
-import type { Direction, Placement, PlacementAcross, Typed } from '../../src/survey/survey.ts';
+import type {
+  AcrossSide,
+  Direction,
+  Placement,
+  PlacementAcross,
+  Typed,
+} from '../../src/survey/survey.ts';
 import { acrossLaying } from '../../src/survey/acrossLaying.ts';
+import { linesOfSide, placeOf } from './acrossLines.ts';
 import { inWorkUnit } from './readingText.ts';
 import { lineProgress, stationRows, type StationRow } from './readingsView.ts';
 import { OF_ONE_LAY, type LayBody, type StatedLay } from './layView.ts';
@@ -13,7 +21,7 @@ export type AcrossBody = BodyOf<'placement across'>;
 
 /** Where the edge lies across: on which side, how, and which lines it crosses at which stations. */
 export interface AcrossWhere {
-  readonly side: 'port' | 'starboard';
+  readonly side: AcrossSide;
   readonly direction: Direction;
   readonly crosses: readonly { readonly line: string; readonly station: Typed }[];
 }
@@ -76,13 +84,13 @@ export interface AcrossRowsFrom {
   readonly workUnit: 'mm' | 'in';
 }
 
-/** A row for each line that it was laid to cross or that something was said of, from the keel outwards. */
+/** A row for each line that it was laid to cross or that something was said of, from the keel outwards, across it from
+ *  port to starboard. */
 export function acrossRows(from: AcrossRowsFrom): readonly StationRow[] {
   const { body, placement, workUnit } = from;
   const side = placement?.side ?? body?.side;
-  const outward = from.lines
-    .filter((line) => line.side === side)
-    .sort((a, b) => a.offset.mm - b.offset.mm);
+  if (side === undefined) return [];
+  const outward = linesOfSide(from.lines, side);
   const taken = new Set<number>();
   return outward.flatMap((line) => {
     const planned = (body?.crosses ?? []).filter((each) => line.ids.includes(each.line));
@@ -96,8 +104,8 @@ export function acrossRows(from: AcrossRowsFrom): readonly StationRow[] {
       workUnit,
     });
     return rows.map((row): StationRow => {
-      // By the offset, so that a line which comes in meanwhile moves no cursor.
-      let key = Math.round(line.offset.mm * 1000);
+      // By its place, so that a line which comes in meanwhile moves no cursor.
+      let key = Math.round(placeOf(side, line) * 1000);
       while (taken.has(key)) key += 1;
       taken.add(key);
       const told = rows.length > 1 || body?.direction === 'diagonal';
@@ -158,7 +166,7 @@ export function acrossName(
 /** One placement across as it is offered to be chosen. */
 export interface AcrossChoice {
   readonly id: string;
-  /** "Port", as the side comes first wherever it is named. */
+  /** "Port", "Across the keel", as the side comes first wherever it is named. */
   readonly side: string;
   readonly name: string;
   /** "3 of 4", with what is put off. */
@@ -178,7 +186,7 @@ export function acrossChoices(
     return [
       {
         id,
-        side: capital(placement.side),
+        side: capital(acrossSideName(placement.side)),
         name: acrossName(placement, stationsAcross(rows), from.workUnit),
         progress: lineProgress(rows).words,
       },

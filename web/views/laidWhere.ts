@@ -1,4 +1,5 @@
 import { showLine } from '../../src/survey/figures.ts';
+import { acrossSideName } from '../../src/survey/acrossSide.ts';
 import { capital } from '../../src/survey/sentence.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { acrossName } from './acrossView.ts';
@@ -9,7 +10,7 @@ export function laidWhere({ lines, across = [] }: Survey, id: string, unit: 'mm'
   const laid = across.find((each) => each.id === id);
   if (laid !== undefined) {
     const stations = [...laid.readings, ...laid.voids, ...laid.later].map((act) => act.station);
-    return `${capital(laid.side)} ${acrossName(laid, stations, unit)}`;
+    return `${capital(acrossSideName(laid.side))} ${acrossName(laid, stations, unit)}`;
   }
   const line = lines.find(({ placements }) => placements.some((each) => each.id === id));
   const lay = line?.placements.find((each) => each.id === id);

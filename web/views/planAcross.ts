@@ -1,18 +1,20 @@
+import type { Side } from '../../src/survey/survey.ts';
 import { rounded } from './drawingSize.ts';
 
-/** Where a straightedge meets a line, mm: from the keel along the bottom, and forward of the transom. */
+/** Where a straightedge meets a line, mm: to which side and how far from the keel along the bottom, and forward of the
+ *  transom. */
 export interface AcrossPoint {
+  readonly side: Side;
   readonly offset: number;
   readonly station: number;
 }
 
-/** A straightedge across the lines of one side as the plan needs it. */
+/** A straightedge across lines as the plan needs it. */
 export interface PlanAcross {
   readonly id: string;
-  readonly side: 'port' | 'starboard';
   /** Laid, the one that is being read, or the one to lay next. */
   readonly is: 'laid' | 'now' | 'next';
-  /** From the innermost line to the outermost; two at least. */
+  /** From the innermost line to the outermost, across the keel from port to starboard; two at least. */
   readonly points: readonly AcrossPoint[];
   /** "Port, athwart at 12 in: 3 of 4 read". */
   readonly words: string;

@@ -155,7 +155,7 @@ export function planView(
     across: laidAcross.map((each) =>
       drawnAcross(
         each,
-        ({ offset, station }) => [across(each.side, offset), Math.max(top, y(station))],
+        ({ side, offset, station }) => [across(side, offset), Math.max(top, y(station))],
         em,
       ),
     ),

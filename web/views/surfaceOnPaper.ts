@@ -1,4 +1,5 @@
 import type { PanelFitted, TiedPanel } from '../../src/survey/panels/tiedPanels.ts';
+import { placeAthwart } from '../../src/survey/panels/placeAthwart.ts';
 import { panelMap } from '../../src/fit/surface/panelMap.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import { surfaceCaption } from './surfaceCaption.ts';
@@ -30,7 +31,7 @@ export function tiedOnPaper(
       {
         ...mapped(outcome),
         side,
-        lines,
+        lines: lines.map((line) => ({ name: line.name, place: placeAthwart(side, line) })),
         words: { word: `lines ${lines[0].name} to ${lines[lines.length - 1].name}` },
       },
     ];

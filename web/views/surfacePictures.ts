@@ -16,7 +16,8 @@ export function surfacePictures<Panel extends Pick<PanelSurface, 'side' | 'lines
 }
 
 function overlap(a: Pick<PanelSurface, 'side' | 'lines'>, b: typeof a): boolean {
-  if (a.side !== b.side) return false;
-  const [p, q] = [a, b].map(({ lines }) => lines.map(({ offset }) => offset));
+  const [p, q] = [a, b].map(({ side, lines }) =>
+    lines.map(({ place }) => (side === 'port' ? -place : place)),
+  );
   return Math.min(...p) <= Math.max(...q) && Math.min(...q) <= Math.max(...p);
 }

@@ -90,7 +90,9 @@ export function surfaceView(
   const grids = panels.flatMap(({ side, grids: own }) => own.map((grid) => ({ side, grid })));
   if (grids.length === 0) throw new RangeError('no grids: one at least expected');
   const em = textSize(size);
-  const reach = 1.06 * Math.max(...grids.map(({ grid: { y } }) => y[y.length - 1]));
+  const reach =
+    1.06 *
+    Math.max(...grids.flatMap(({ grid: { y } }) => [Math.abs(y[0]), Math.abs(y[y.length - 1])]));
   const aft = Math.min(0, ...grids.map(({ grid: { x } }) => x[0]));
   const fore = Math.max(...grids.map(({ grid: { x } }) => x[x.length - 1]));
   const width = rounded(size.width - 4.4 * em);
@@ -165,8 +167,9 @@ export function surfaceView(
     blanks.push(...blanksOf(grid, point));
   }
   const lines = panels.flatMap(({ side, lines: own }) =>
-    own.map(({ offset }) => {
-      const at = placeOf(side, offset);
+    own.map(({ place }) => {
+      const at = placeOf(side, place);
+      const offset = Math.abs(place);
       return {
         at,
         label:
@@ -204,7 +207,7 @@ export function surfaceView(
     blanks,
     next: panels.flatMap(({ side, lines: own, next }) => {
       if (next === undefined) return [];
-      const offsets = own.map(({ offset }) => offset);
+      const offsets = own.map(({ place }) => place);
       const [x1, x2] = [Math.min(...offsets), Math.max(...offsets)].map((y) => placeOf(side, y));
       const [y1, y2] = [next.inner, next.outer].map((x) => rounded(up(x)));
       const y = Math.max((y1 + y2) / 2, plot.y + em);
@@ -215,7 +218,7 @@ export function surfaceView(
   };
 }
 
-/** On which side of the keel a side is drawn: 1 towards the right of the picture. */
+/** On which side of the keel a side is drawn: 1 towards the right of the picture. Of both sides starboard counts up. */
 function signOf(side: PanelSurface['side'], from: SeenFrom): 1 | -1 {
   return (side === 'port') === (from === 'below') ? 1 : -1;
 }

@@ -1,8 +1,13 @@
+import { acrossSideName } from '../../src/survey/acrossSide.ts';
+import { flatAcrossKeel } from '../../src/survey/flatAcrossKeel.ts';
 import { showPlace } from '../../src/survey/figures.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import { placeAthwart } from '../../src/survey/panels/placeAthwart.ts';
 import {
+  tiePlan,
   tiePlans,
+  type CrossedLine,
   type LaidAcross,
   type TiePlan,
   type WantedAcross,
@@ -10,9 +15,9 @@ import {
 import { wantedWords } from '../../src/survey/panels/tieWords.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import { capital } from '../../src/survey/sentence.ts';
-import type { Placement, PlacementAcross, Typed } from '../../src/survey/survey.ts';
+import type { AcrossSide, Placement, PlacementAcross, Typed } from '../../src/survey/survey.ts';
 import { plannedOrRead } from './stationsView.ts';
-import { linesOfSide } from './acrossForm.ts';
+import { linesOfSide } from './acrossLines.ts';
 import type { AcrossBody } from './acrossView.ts';
 import type { StatedLay } from './layView.ts';
 import type { PlanAcross } from './planAcross.ts';
@@ -26,33 +31,44 @@ export interface TieFrom {
 }
 
 /** What ties each side of this survey, as far as it has come, on what the hull stands on now: readings of before a move
- *  of the support tie nothing. Sides without lines are left out. */
+ *  of the support tie nothing. Sides without lines are left out. A bottom that is flat across the keel is one panel, and a
+ *  side of it told by itself only where something was laid across that alone, and the whole is not tied yet. */
 export function tieView({ hull, state, stated, limit }: TieFrom): readonly TiePlan[] {
   const { survey } = state;
-  const across = survey.across ?? [];
-  const layings = [...survey.lines.flatMap(({ placements }) => placements), ...across];
+  const all = survey.across ?? [];
+  const layings = [...survey.lines.flatMap(({ placements }) => placements), ...all];
   const now = Math.max(0, ...layings.map(periodOf));
   const bodies = new Map(stated.map(({ id, body }) => [id, body]));
   const planned = plannedOrRead(state).filter(({ mm }) => mm <= limit + 1);
-  return (['port', 'starboard'] as const).flatMap((side) => {
-    const lines = linesOfSide(hull.lines, side).map((line) => {
+  const across = all.filter((each) => periodOf(each) === now);
+  const laidAs = (each: PlacementAcross) =>
+    laidOf(each, bodies.get(each.id), (id) => lineIn(hull, id));
+  const linesOn = (side: AcrossSide) =>
+    linesOfSide(hull.lines, side).map((line): CrossedLine => {
       const read = survey.lines.find(({ id }) => id === line.id)?.placements ?? [];
       const stations = readStations(read.filter((each) => periodOf(each) === now));
       const logged = read.some(({ log }) => log !== undefined);
       return {
         id: line.id,
         name: line.name,
+        side: line.side,
         offset: line.offset.mm,
         marks: [...planned, ...stations.filter(({ mm }) => mm <= limit + 1)],
         read: logged ? Infinity : stations.length,
       };
     });
-    if (lines.length === 0) return [];
-    const laid = across
-      .filter((each) => each.side === side && periodOf(each) === now)
-      .map((each) => laidOf(each, bodies.get(each.id), (id) => lineIn(hull, id)));
-    return tiePlans(side, lines, laid);
+  const sides = (['port', 'starboard'] as const).map((side) => {
+    const lines = linesOn(side);
+    const own = across.filter((each) => each.side === side);
+    const plans = lines.length === 0 ? [] : tiePlans(side, lines, own.map(laidAs));
+    return { plans, begun: own.length > 0 };
   });
+  const apart = sides.flatMap(({ plans }) => plans);
+  if (!flatAcrossKeel(survey)) return apart;
+  const whole = tiePlan('both', linesOn('both'), across.map(laidAs));
+  if (whole.is === 'too few lines') return apart;
+  if (whole.is !== 'open') return [whole];
+  return [whole, ...sides.flatMap(({ plans, begun }) => (begun ? plans : []))];
 }
 
 /** The placement that would help most, as a person would lay it: at places as near as they are told. */
@@ -76,17 +92,18 @@ export function wantedDrawn(
   wanted: WantedAcross,
   unit: 'mm' | 'in',
 ): PlanAcross {
-  const [first, last] = [lines[0].offset, lines[lines.length - 1].offset];
+  const places = lines.map((line) => placeAthwart(side, line));
+  const [first, last] = [places[0], places[places.length - 1]];
   const { inner, outer } = wanted;
   return {
     id: `next ${side}`,
-    side,
     is: 'next',
-    points: lines.map(({ offset }) => ({
+    points: lines.map(({ side: on, offset }, i) => ({
+      side: on,
       offset,
-      station: inner.mm + ((offset - first) / (last - first)) * (outer.mm - inner.mm),
+      station: inner.mm + ((places[i] - first) / (last - first)) * (outer.mm - inner.mm),
     })),
-    words: `${capital(side)}, lay next ${wantedWords(wanted, lines, unit)}`,
+    words: `${capital(acrossSideName(side))}, lay next ${wantedWords(wanted, lines, unit)}`,
   };
 }
 

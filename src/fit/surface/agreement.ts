@@ -95,6 +95,42 @@ export function comparePanels(
   return compared(difference, x, lines.length, tolerance);
 }
 
+/** The halves of one panel against one another, one seen in the mirror of the other: the second's departure from its own
+ *  best plane less the first's, both out of the same draws. `pairs`: lines of the first and of the second that answer to
+ *  each other, two at least, the same distances from the middle. Where no diagonal was laid the twist is taken off both. */
+export function compareHalves(
+  panel: Panel,
+  pairs: readonly (readonly [number, number])[],
+  [from, to]: readonly [number, number],
+  tolerance: number,
+  systematic: readonly SystematicMode[] = [],
+): Agreement {
+  if (pairs.length < 2) throw new RangeError(`at least 2 pairs expected, got ${pairs.length}`);
+  const x = evenly(from, to);
+  const read = readStretches(panel);
+  const width = Float64Array.from(pairs, ([, i]) => panel.space.lines[i]);
+  const counts = pairs.flatMap((pair) => x.map((at) => pair.every((i) => readThere(read, i, at))));
+  const flatten = bestPlane(
+    pairs.flatMap(() => x),
+    pairs.flatMap((_, p) => x.map(() => width[p])),
+    pairs.flatMap((_, p) => x.map((_, k) => (counts[p * x.length + k] ? breadth(width, p) : 0))),
+    panel.datum !== 'plane',
+  );
+  const heights = lineHeights(panel.space, x);
+  const off = panelDraws(panel, 0, PAIRS, systematic).map((c) => {
+    const difference = Float64Array.from(
+      pairs.flatMap(([i, j]) => {
+        const first = heights(c, i);
+        return Array.from(heights(c, j), (z, k) => z - first[k]);
+      }),
+    );
+    flatten(difference);
+    // Of what either did not read nothing is told: no difference there.
+    return difference.map((v, k) => (counts[k] ? v : 0));
+  });
+  return compared(off, x, pairs.length, tolerance);
+}
+
 function evenly(from: number, to: number): number[] {
   return Array.from({ length: PLACES }, (_, i) => from + ((to - from) * i) / (PLACES - 1));
 }

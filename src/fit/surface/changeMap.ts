@@ -9,7 +9,8 @@ export type ChangeMap = Omit<PanelMap, 'range'>;
 
 /** The second panel's departure less the first's, positive where it came out towards the water: each off its own best plane
  *  over those lines, where both were read, since no panel's height and tilt is known; and off its best twist where either
- *  has no diagonal. `lines`: indices in each, pair by pair, at least 2, ascending in both. The two owe nothing to one
+ *  has no diagonal. `lines`: indices in each, pair by pair, at least 2, ascending in the
+ *  second. The two owe nothing to one
  *  another, so that their variances add up. */
 export function changeMap(
   first: Panel,

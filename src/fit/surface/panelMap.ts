@@ -169,11 +169,11 @@ function rowsAt({ space }: Panel, places: ArrayLike<number>): readonly Row[] {
   });
 }
 
-/** How much of the panel's width a line stands for. */
+/** How much of the panel's width a line stands for. `lines`: in their order athwart, from either hand. */
 export function breadth(lines: Float64Array, i: number): number {
   const inner = i > 0 ? lines[i] - lines[i - 1] : 0;
   const outer = i + 1 < lines.length ? lines[i + 1] - lines[i] : 0;
-  return (inner + outer) / 2;
+  return Math.abs(inner + outer) / 2;
 }
 
 function rangeOf(z: Float64Array, weight: readonly number[]): number {

@@ -1,5 +1,6 @@
 import type { Entry } from '../../book/entry.ts';
 import { NO_SURVEY } from '../../book/id.ts';
+import { acrossSideWords } from '../acrossSide.ts';
 import { bodyOnce } from '../fold/bodyOnce.ts';
 import { lineName } from '../fold/hullLinesOf.ts';
 import { surveyKeyOf } from '../fold/hullOf.ts';
@@ -70,16 +71,10 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
     line,
     lay: (id) => {
       const body = bodyOf('placement', id);
+      if (body !== undefined) return line(body.line) + nthOf(body);
       const across = bodyOf('placement across', id);
-      const laying = body ?? across;
-      if (laying === undefined) return 'a laying that is not here';
-      const { name, repeat } = laying;
-      const nth = [
-        ...(name === '1' ? [] : [`laying ${name}`]),
-        ...(repeat === 1 ? [] : [`repeat ${repeat}`]),
-      ];
-      const where = body ? line(body.line) : `${across?.direction} to ${across?.side}`;
-      return where + (nth.length === 0 ? '' : ` (${nth.join(', ')})`);
+      if (across === undefined) return 'a laying that is not here';
+      return `${across.direction} ${acrossSideWords(across.side)}${nthOf(across)}`;
     },
     straightedge: (id) => {
       const name = bodyOf('straightedge', id)?.name;
@@ -107,4 +102,12 @@ export function bookNames(entries: readonly Entry[], stands: (id: string) => boo
 
 function sameAsOf(body: BodyOf<KindName>): string | undefined {
   return 'sameAs' in body && typeof body.sameAs === 'string' ? body.sameAs : undefined;
+}
+
+function nthOf({ name, repeat }: BodyOf<'placement' | 'placement across'>): string {
+  const nth = [
+    ...(name === '1' ? [] : [`laying ${name}`]),
+    ...(repeat === 1 ? [] : [`repeat ${repeat}`]),
+  ];
+  return nth.length === 0 ? '' : ` (${nth.join(', ')})`;
 }

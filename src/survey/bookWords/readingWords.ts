@@ -1,4 +1,5 @@
 import type { BodyOf } from '../kinds/kinds.ts';
+import { acrossSideWords } from '../acrossSide.ts';
 import { readLength } from '../readingText.ts';
 import { listed } from '../sentence.ts';
 import type { Typed } from '../survey.ts';
@@ -30,10 +31,10 @@ export const placementAcrossWords: Wording<'placement across'> = {
   group: 'readings',
   words: (body, said) =>
     sentenceOf(
-      `Edge laid across the lines to ${body.side}, ${body.direction}, ${nthWords(body)}`,
+      `Edge laid across ${body.side === 'both' ? 'the keel, over lines of both sides' : `the lines ${acrossSideWords(body.side)}`}, ${body.direction}, ${nthWords(body)}`,
       [
         ...crossesWords(body, said),
-        ...layingWords(body, said, 'outboard'),
+        ...layingWords(body, said, body.side === 'both' ? 'starboard' : 'outboard'),
         ...gaugeWords(body, said),
       ],
       body.notes,

@@ -1,4 +1,5 @@
 import type { AcrossReading, Placement, PlacementAcross, VoidStation } from '../survey.ts';
+import { canCross } from '../panels/placeAthwart.ts';
 import { fault, type Fault } from './fault.ts';
 import type { Lay, LineRows } from './groupRows.ts';
 
@@ -9,23 +10,42 @@ export interface AcrossPart {
   readonly placement: Placement;
 }
 
+const NOT_FLAT =
+  'nothing, or a line “# flat across the keel: yes” above the header: on a vee no straightedge lies along both sides';
+
 /** Stations of a straightedge laid athwart may differ by no more than this, mm: a pencil mark either way. */
 const ONE_STATION = 2;
 
-/** Puts the parts of placements across together, line by line as the file has them: one of a side, name and repeat. A
- *  lay that contradicts itself from line to line is a fault and so is one athwart at several stations. */
-export function acrossLays(parts: readonly AcrossPart[]): {
+/** Puts the parts of placements across together, line by line as the file has them: one of a side, name and repeat, or of
+ *  both where it lay right across the keel. A lay that contradicts itself from line to line is a fault and so is one
+ *  athwart at several stations, and one right across the keel of a bottom that the file does not say is flat there. */
+export function acrossLays(
+  parts: readonly AcrossPart[],
+  flat: boolean,
+): {
   readonly across: readonly PlacementAcross[];
   readonly faults: readonly Fault[];
 } {
   const faults: Fault[] = [];
   const lays = new Map<string, AcrossPart[]>();
+  const refused = new Set<string>();
   for (const part of parts) {
-    const { side } = part.line;
-    const { name, repeat, direction, firstRow } = part.lay;
+    const { name, repeat, direction, overKeel, firstRow } = part.lay;
+    const side = overKeel === true ? 'both' : part.line.side;
+    if (overKeel === true && !flat) {
+      const called = `${direction} ${name} ${repeat}`;
+      if (!refused.has(called)) faults.push(fault(firstRow, 'over_keel', 'yes', NOT_FLAT));
+      refused.add(called);
+      continue;
+    }
     if (side === 'centre') {
       const expected = 'port or starboard: a placement across lies on one side of the keel';
       faults.push(fault(firstRow, 'side', side, expected));
+      continue;
+    }
+    if (!canCross(side, part.line)) {
+      const expected = '0 on a centre line: off the keel it is on neither side';
+      faults.push(fault(firstRow, 'offset', String(part.line.offset), expected));
       continue;
     }
     if (part.lay.facts.aftEnd !== undefined || part.lay.facts.aftMark !== undefined) {
@@ -52,7 +72,8 @@ export function acrossLays(parts: readonly AcrossPart[]): {
       const expected = `one station in placement ${name}: athwart, a straightedge lies at one; or direction diagonal`;
       faults.push(fault(first.lay.firstRow, 'direction', direction, expected));
     }
-    const side = first.line.side === 'starboard' ? 'starboard' : 'port';
+    const side =
+      first.lay.overKeel === true ? 'both' : first.line.side === 'starboard' ? 'starboard' : 'port';
     const on = <T extends object>(of: (placement: Placement) => readonly T[]) =>
       own.flatMap(({ line, placement }) =>
         of(placement).map((item) => ({ ...item, line: line.name })),

@@ -28,6 +28,7 @@ const WORD_COLUMNS = [
   'landmark',
   'placement',
   'direction',
+  'over_keel',
   'repeat',
   'held',
   'blocks_at',

@@ -1,5 +1,6 @@
 import { GAP_BOUNDS, LENGTH_BOUNDS, outside, type Bounds } from '../bounds.ts';
 import { UNNAMED_EDGE } from '../edge/edgeKnown.ts';
+import { CONDITION } from '../kinds/condition.ts';
 import { readLength } from '../readingText.ts';
 import type {
   Direction,
@@ -57,7 +58,8 @@ export interface ConditionsRead {
   readonly support: readonly SupportEvent[];
   /** What is known of straightedges beyond their length. */
   readonly edges: readonly Edge[];
-  /** Every line whose key is none of ours, as written; lines of one key joined by a line break. */
+  /** Every line whose key is none of ours, as written; lines of one key joined by a line break. And whether the bottom is
+   *  flat across the keel, which is a condition like them and reckoned with. */
   readonly other: Readonly<Record<string, string>>;
   readonly recognised: readonly RecognisedCondition[];
   readonly faults: readonly Fault[];
@@ -153,6 +155,7 @@ export const readGaugeReads = choice<GaugeReads>({
   'last leaf': 'last leaf',
 });
 export const readFace = choice<Face>({ marked: 'marked', other: 'other' });
+export const readYesNo = choice<'yes' | 'no'>({ yes: 'yes', no: 'no' });
 export const readAftMark = choice<'A' | 'B'>({ a: 'A', b: 'B' });
 
 const setters: ReadonlyMap<string, Setter> = new Map([
@@ -216,7 +219,17 @@ export function readConditions(lines: readonly HashLine[]): ConditionsRead {
     const plain = plainKey(key);
     const set = setters.get(plain);
 
-    if (supportKeys.has(plain) || EDGE_KEYS.has(plain)) {
+    if (plain === CONDITION.flatAcross) {
+      const said = readYesNo(value);
+      const before = other.get(CONDITION.flatAcross);
+      if ('expected' in said) faults.push(fault(row, key, value, said.expected));
+      else if (before !== undefined && before !== said.value) {
+        faults.push(fault(row, key, value, `one ${plain}: an earlier row says ${before}`));
+      } else {
+        other.set(CONDITION.flatAcross, said.value);
+        recognised.push({ row, key, value, used: true });
+      }
+    } else if (supportKeys.has(plain) || EDGE_KEYS.has(plain)) {
       const expected = supportKeys.has(plain)
         ? readSupport(support, plain, value)
         : edgeLines.take(plain, value, row);

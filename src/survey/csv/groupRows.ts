@@ -9,6 +9,7 @@ export interface Lay {
   readonly repeat: number;
   /** Where the straightedge lay across lines; the lay then has its rows on each of them. */
   readonly direction?: Direction;
+  readonly overKeel?: true;
   readonly firstRow: number;
   readonly facts: LayFacts;
   readonly rows: readonly MeasuredRow[];
@@ -28,6 +29,7 @@ interface LayDraft {
   name: string;
   repeat: number;
   direction?: Direction;
+  overKeel?: true;
   firstRow: number;
   facts: LayFacts;
   rows: MeasuredRow[];
@@ -90,7 +92,7 @@ export function groupRows(
       `line ${name}`,
       row.row,
     );
-    const key = `${row.placement}\u0000${row.repeat}\u0000${row.direction ?? ''}`;
+    const key = `${row.placement}\u0000${row.repeat}\u0000${row.direction ?? ''}\u0000${row.overKeel ?? ''}`;
     const lay = line.lays.get(key) ?? newLay(row);
     const of = `line ${name}, placement ${lay.name}${lay.repeat > 1 ? `, repeat ${lay.repeat}` : ''}`;
     const layFacts = merge(lay.facts, row.lay, layColumns, of, row.row);
@@ -123,8 +125,9 @@ function newLine(name: string, row: MeasuredRow): LineDraft {
 }
 
 function newLay(row: MeasuredRow): LayDraft {
-  const { placement: name, repeat, direction, row: firstRow } = row;
-  return { name, repeat, ...(direction && { direction }), firstRow, facts: {}, rows: [] };
+  const { placement: name, repeat, direction, overKeel, row: firstRow } = row;
+  const lies = { ...(direction && { direction }), ...(overKeel && { overKeel }) };
+  return { name, repeat, ...lies, firstRow, facts: {}, rows: [] };
 }
 
 function contradictsLine(line: LineDraft, row: MeasuredRow): Fault | undefined {

@@ -38,6 +38,8 @@ export interface MeasuredRow {
   readonly placement: string;
   /** Where the straightedge lay across lines. */
   readonly direction?: Direction;
+  /** Where it lay right across the keel, over lines of both sides. */
+  readonly overKeel?: true;
   readonly repeat: number;
   readonly lay: LayFacts;
   /** Absent only where the row says no more than that there is such a lay. */

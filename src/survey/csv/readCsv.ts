@@ -1,3 +1,4 @@
+import { flatAcrossKeel } from '../flatAcrossKeel.ts';
 import { timeFaults } from '../log/timeFaults.ts';
 import type { Line, PlacementAcross, Survey } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
@@ -5,7 +6,7 @@ import { acrossLays, type AcrossPart } from './acrossLays.ts';
 import { averageLog } from './averageLog.ts';
 import { checkLay } from './checkLay.ts';
 import type { GivenUnits, NeededUnit } from './columnUnits.ts';
-import type { Conditions } from './conditions.ts';
+import type { ConditionsRead } from './conditions.ts';
 import type { Fault, Warning } from './fault.ts';
 import { noRows, readHead, toSurvey } from './fileHead.ts';
 import { groupRows } from './groupRows.ts';
@@ -46,13 +47,12 @@ export function readCsv(text: string, options: ReadCsvOptions = {}): CsvRead {
   if (!split.ok) return unreadable([split.fault]);
   const { file } = split;
   const { conditions, head, units, needs, workUnit, readable, ...found } = readHead(file, options);
-  const { stated } = conditions;
   const before = [...found.faults, ...(file.rows.length === 0 ? [noRows(file.header.row)] : [])];
   const rows: RowsRead = readable
     ? readRows(head.columns, units, file)
     : { rows: [], faults: [], warnings: [], blank: 0 };
 
-  const built = build(rows, stated, options, workUnit, units.get('gap'));
+  const built = build(rows, conditions, options, workUnit, units.get('gap'));
   const survey: Survey = {
     ...toSurvey(conditions, workUnit, built.lines),
     ...(built.across.length > 0 && { across: built.across }),
@@ -79,12 +79,13 @@ interface Built {
 
 function build(
   { rows }: RowsRead,
-  stated: Readonly<Conditions>,
+  { stated, other }: Pick<ConditionsRead, 'stated' | 'other'>,
   { defaults = {} }: ReadCsvOptions,
   workUnit: 'mm' | 'in',
   gapUnit: CountedUnit | undefined,
 ): Built {
   const kind = stated.kind ?? 'hand';
+  const flat = flatAcrossKeel({ conditions: other });
   const grouped = groupRows(rows, workUnit);
   const times = kind === 'log' ? timeFaults(rows, workUnit) : [];
   const faults: (readonly Fault[])[] = [grouped.faults, times];
@@ -126,7 +127,7 @@ function build(
     });
     return { id: line.name, ...line, placements };
   });
-  const { across, faults: contradictions } = acrossLays(parts);
+  const { across, faults: contradictions } = acrossLays(parts, flat);
   faults.push(contradictions);
   return { lines, across, faults: faults.flat(), warnings: warnings.flat(), assumed: [...assumed] };
 }

@@ -9,6 +9,7 @@ import {
   readFace,
   readGaugeReads,
   readHeld,
+  readYesNo,
 } from './conditions.ts';
 import type { LayFacts, MeasuredRow } from './measuredRow.ts';
 import type { RowReader } from './rowReader.ts';
@@ -31,6 +32,10 @@ export function readShared(
   const line = reader.words('line');
   const landmark = reader.words('landmark');
   const direction = reader.choice('direction', readDirection);
+  const overKeel = reader.choice('over_keel', readYesNo) === 'yes';
+  if (overKeel && (direction === undefined || direction === 'fore and aft')) {
+    reader.refuse('over_keel', 'yes', 'a direction, athwart or diagonal, beside it');
+  }
   const weight = reader.count('weight');
   const note = reader.words('note');
   const extra = unknown.flatMap(({ place, name }) => {
@@ -47,6 +52,7 @@ export function readShared(
     source: `row ${row}`,
     ...(station === undefined ? {} : { station }),
     ...(direction === undefined || direction === 'fore and aft' ? {} : { direction }),
+    ...(overKeel && { overKeel: true as const }),
     ...(line === undefined ? {} : { line }),
     ...(landmark === undefined ? {} : { landmark }),
     ...(limit === undefined ? {} : { limit }),

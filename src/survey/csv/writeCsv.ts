@@ -15,6 +15,7 @@ interface OutRow {
   readonly line: Line;
   readonly placement: Placement;
   readonly direction?: string;
+  readonly overKeel?: true;
   readonly station?: Typed;
   readonly gap?: Typed;
   readonly look?: number;
@@ -115,6 +116,7 @@ function allColumns(
     length('limit', ({ line }) => line.limit),
     words('placement', ({ placement }) => placement.name),
     words('direction', ({ direction }) => direction),
+    words('over_keel', ({ overKeel }) => overKeel && 'yes'),
     count('repeat', ({ placement }) => unlessOne(placement.repeat)),
     words('held', (row) => lay('held', row)),
     length('block', (row) => lay('block', row)),
@@ -178,7 +180,8 @@ function lineRows(line: Line): readonly OutRow[] {
 /** Placements across, line by line: each row says on which line it stands. */
 function acrossRows({ lines, across = [] }: Survey): readonly OutRow[] {
   return across.flatMap((whole) => {
-    const { direction, readings, voids, later } = whole;
+    const { side, direction, readings, voids, later } = whole;
+    const lies = { direction, ...(side === 'both' && { overKeel: true as const }) };
     const placement: Placement = { ...acrossLaying(whole), readings: [], voids: [], later: [] };
     return [
       ...readings,
@@ -187,7 +190,7 @@ function acrossRows({ lines, across = [] }: Survey): readonly OutRow[] {
     ].map(({ line: id, ...row }): OutRow => {
       const line = lines.find((each) => each.id === id);
       if (line === undefined) throw new RangeError(`line ${id}: expected one of the survey`);
-      return { ...row, line, placement, direction };
+      return { ...row, line, placement, ...lies };
     });
   });
 }

@@ -1,4 +1,5 @@
 import type { BodyOf } from '../kinds/kinds.ts';
+import { canCross } from '../panels/placeAthwart.ts';
 import type { PlacementAcross } from '../survey.ts';
 import type { Act } from './actsOf.ts';
 import type { HullState } from './hullOf.ts';
@@ -15,6 +16,8 @@ export interface AcrossIn {
   readonly acts: readonly Act[];
   readonly hull: HullState;
   readonly periodOf: (body: BodyOf<'placement across'>) => number | undefined;
+  /** Whether it is stated that the bottom is flat across the keel. */
+  readonly flat: boolean;
 }
 
 export interface AcrossOut {
@@ -25,10 +28,14 @@ export interface AcrossOut {
   readonly setAside: readonly Unused[];
 }
 
+const NOT_FLAT =
+  'it lies across the keel, and nobody states that this bottom is flat there; it is kept and not reckoned with';
+
 /** Placements across with their readings, each by the line that it is of. A reading whose line does not stand, lies on
- *  the other side, or is not said is set aside: nothing is dropped. Two of one side, direction, name and repeat both
+ *  the other side, or is not said is set aside: nothing is dropped. One right across the keel of a bottom that nobody
+ *  states is flat there stands, and is said not to be used. Two of one side, direction, name and repeat both
  *  stand, the later by id as one repeat more. */
-export function acrossOf({ stated, acts, hull, periodOf }: AcrossIn): AcrossOut {
+export function acrossOf({ stated, acts, hull, periodOf, flat }: AcrossIn): AcrossOut {
   const things = thingsOf(stated, firstStated, ({ body }) => `placement across ${body.name}`);
   const lines = new Map(hull.lines.flatMap((line) => line.ids.map((id) => [id, line] as const)));
   const disagreements = [...things.disagreements];
@@ -44,8 +51,13 @@ export function acrossOf({ stated, acts, hull, periodOf }: AcrossIn): AcrossOut 
     const said = act.body.line;
     const line = said === undefined ? undefined : lines.get(said);
     const { side } = thing.shown.body;
-    if (line === undefined || line.side !== side) {
-      const wrong = line === undefined ? 'does not stand or has not arrived' : `is not to ${side}`;
+    if (line === undefined || !canCross(side, { side: line.side, offset: line.offset.mm })) {
+      const wrong =
+        line === undefined
+          ? 'does not stand or has not arrived'
+          : side === 'both'
+            ? 'lies off the keel and on neither side'
+            : `is not to ${side}`;
       const reason = said === undefined ? 'it does not say its line' : `its line ${wrong}`;
       setAside.push({ id: act.source, kind: act.act, reason });
       continue;
@@ -62,7 +74,11 @@ export function acrossOf({ stated, acts, hull, periodOf }: AcrossIn): AcrossOut 
   const across: PlacementAcross[] = [];
   for (const { id, shown } of things.list) {
     const { side, direction, name } = shown.body;
-    const where = `${side}, ${direction} placement ${name}`;
+    const where = `${side === 'both' ? 'across the keel' : side}, ${direction} placement ${name}`;
+    if (side === 'both' && !flat) {
+      const reason = NOT_FLAT;
+      setAside.push({ id, kind: 'placement across', reason });
+    }
     const { repeat, twin } = repeatBeside(
       shown.body,
       across.filter((other) => other.side === side && other.direction === direction),

@@ -11,6 +11,7 @@ import type {
 } from '../survey.ts';
 
 const SIDES: readonly Side[] = ['port', 'centre', 'starboard'];
+const ACROSS: readonly PlacementAcross['side'][] = ['port', 'starboard', 'both'];
 
 /** Port, centre, starboard; each from the keel outwards; then by name and id. */
 export function lineOrder(
@@ -42,7 +43,7 @@ export function inOrder(survey: Survey): Survey {
   };
 }
 
-/** Port first, then by name and repeat; readings from the keel outwards. */
+/** Port first, then by name and repeat; readings from the keel outwards, right across it port before starboard. */
 function acrossInOrder(
   across: readonly PlacementAcross[],
   lines: readonly Line[],
@@ -55,7 +56,7 @@ function acrossInOrder(
   return [...across]
     .sort(
       (a, b) =>
-        SIDES.indexOf(a.side) - SIDES.indexOf(b.side) ||
+        ACROSS.indexOf(a.side) - ACROSS.indexOf(b.side) ||
         byText(a.direction, b.direction) ||
         byName(a.name, b.name) ||
         a.repeat - b.repeat ||

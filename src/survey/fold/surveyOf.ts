@@ -5,6 +5,7 @@ import { supportTimeline } from '../supportTimeline.ts';
 import { acrossOf } from './acrossOf.ts';
 import { actsOf, type StruckRows } from './actsOf.ts';
 import { conditionsOf } from './conditionsOf.ts';
+import { flatAcrossKeel } from '../flatAcrossKeel.ts';
 import { edgesUsed } from './edgesUsed.ts';
 import { hullOf, surveyKeyOf, type Gauge, type HullState } from './hullOf.ts';
 import { inOrder } from './order.ts';
@@ -77,6 +78,7 @@ export function surveyOf(
     acts: acts.acts,
     hull,
     periodOf: ({ support: on }) => periodOf(on === undefined ? {} : { support: on }),
+    flat: flatAcrossKeel({ conditions: conditions.said }),
   });
   const placements = placementsOf({
     stated: read.of('placement'),

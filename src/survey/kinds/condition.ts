@@ -14,6 +14,8 @@ export const CONDITION = {
   sun: 'sun',
   temperature: 'temperature',
   tabs: 'tabs and pockets',
+  /** "yes": one straightedge lies along both sides. Anything else, or nothing: none does. */
+  flatAcross: 'flat across the keel',
   tolerance: 'tolerance',
   limit: 'limit of the straight run',
   repeatability: 'repeatability',

@@ -2,6 +2,7 @@ import { acrossLaying } from '../acrossLaying.ts';
 import type { EdgeUse } from '../edge/edgeUse.ts';
 import type { Line, Placement, PlacementAcross, Survey } from '../survey.ts';
 import { usableReadings, type UsableReading } from '../usable.ts';
+import { placeAthwart } from './placeAthwart.ts';
 
 /** A placement across as the fit wants it: block taken off, gauge and edge corrected. One entry a reading. */
 export interface AcrossColumns {
@@ -11,7 +12,8 @@ export interface AcrossColumns {
   /** Stations. */
   readonly x: readonly number[];
   readonly gap: readonly number[];
-  /** Places along the straightedge, mm, from where it would meet the keel. */
+  /** Places along the straightedge, mm, from where it would meet the keel; to port of it below 0 where it lies right
+   *  across. */
   readonly along: readonly number[];
   readonly readings: readonly UsableReading[];
 }
@@ -20,10 +22,9 @@ export interface AcrossColumns {
  *  of blocks and edges is asked along the edge. On the diagonal a straightedge is longer than the panel is wide. */
 export function alongEdge(placement: PlacementAcross, lines: readonly Line[]): Placement {
   const { readings } = placement;
-  const offsetOf = (id: string) => lines.find((line) => line.id === id)?.offset;
   const placed = readings.flatMap((reading) => {
-    const y = offsetOf(reading.line);
-    return y === undefined ? [] : [{ reading, y }];
+    const line = lines.find(({ id }) => id === reading.line);
+    return line === undefined ? [] : [{ reading, y: placeAthwart(placement.side, line) }];
   });
   const inner = placed.reduce((a, b) => (b.y < a.y ? b : a), placed[0]);
   return {

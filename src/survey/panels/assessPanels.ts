@@ -1,4 +1,4 @@
-import { comparePanels, neighboursOf, type Agreement } from '../../fit/surface/agreement.ts';
+import { neighboursOf } from '../../fit/surface/agreement.ts';
 import { areasOf, type Areas } from '../../fit/surface/areas.ts';
 import type { Panel, PanelRefusal } from '../../fit/surface/fitPanel.ts';
 import { misclosureOf, type Misclosure } from '../../fit/surface/misclosure.ts';
@@ -10,15 +10,18 @@ import type { AssessOptions } from '../assess.ts';
 import type { SurveyAssessment } from '../assessment.ts';
 import type { Line, Placement, PlacementAcross } from '../survey.ts';
 import type { PanelLines } from './panelsOf.ts';
+import { sidesCompared, type SidesCompared } from './sidesCompared.ts';
 import { tiedPanels, type TiedPanel } from './tiedPanels.ts';
 
-/** What is said of one panel as a surface. Lengths in mm, angles in degrees. */
+/** What is said of one panel as a surface, of one side or of both. Lengths in mm, angles in degrees. */
 export interface PanelAssessment {
   readonly side: PanelLines['side'];
-  /** From the keel outwards; the fit's lines by index. */
+  /** From the keel outwards, across it from port to starboard; the fit's lines by index. */
   readonly lines: readonly Line[];
   readonly across: readonly PlacementAcross[];
   readonly outcome: PanelJudged | PanelRefusal;
+  /** Straightedges lay right across the keel, and do not settle this side against the other. */
+  readonly keelOpen?: true;
 }
 
 export interface PanelJudged {
@@ -45,25 +48,23 @@ export type Wanted = 'heights' | 'corner';
 export interface PanelsAssessment {
   readonly panels: readonly PanelAssessment[];
   /** Port against starboard on lines of the same offset, where both sides have a panel of two such lines. */
-  readonly sides?: Agreement & { readonly lines: readonly (readonly [Line, Line])[] };
+  readonly sides?: SidesCompared;
 }
 
-/** Lines of both sides within this of one another's offset answer to each other, mm. */
-const SAME_OFFSET = 10;
-
-/** Each side of a survey as one surface, where straightedges were laid across. `all`: the survey's assessment;
+/** Each side of a survey as one surface, where straightedges were laid across, or both as one where they were laid right
+ *  across the keel of a bottom that is flat there. `all`: the survey's assessment;
  *  `options`: those it was made with. Panels that are not tied say so and have nothing but their lines. */
 export function assessPanels(all: SurveyAssessment, options: AssessOptions = {}): PanelsAssessment {
   const panels = tiedPanels(all, options).map((panel) => assessPanel(panel, all));
-  const sides = sidesOf(panels, all.tolerance.gap);
+  const sides = sidesCompared(panels, all.tolerance.gap);
   return { panels, ...(sides && { sides }) };
 }
 
 function assessPanel(
-  { side, lines, across, outcome }: TiedPanel,
+  { side, lines, across, outcome, keelOpen }: TiedPanel,
   all: SurveyAssessment,
 ): PanelAssessment {
-  const shown = { side, lines, across };
+  const shown = { side, lines, across, ...(keelOpen && { keelOpen }) };
   if (!outcome.ok) return { ...shown, outcome };
   const { tolerance } = all;
   const { panel, systematic, judged, u } = outcome;
@@ -90,33 +91,4 @@ function assessPanel(
       },
     },
   };
-}
-
-function sidesOf(panels: readonly PanelAssessment[], tolerance: number): PanelsAssessment['sides'] {
-  const [port, starboard] = (['port', 'starboard'] as const).map((side) =>
-    panels.find((panel) => panel.side === side && panel.outcome.ok),
-  );
-  if (port?.outcome.ok !== true || starboard?.outcome.ok !== true) return undefined;
-  const pairs = port.lines.flatMap((line, i) => {
-    const j = starboard.lines.findIndex(
-      ({ offset }) => Math.abs(offset - line.offset) <= SAME_OFFSET,
-    );
-    return j < 0 ? [] : [[i, j] as const];
-  });
-  const from = Math.max(port.outcome.judged[0], starboard.outcome.judged[0]);
-  const to = Math.min(port.outcome.judged[1], starboard.outcome.judged[1]);
-  if (pairs.length < 2 || !(to > from)) return undefined;
-  const found = comparePanels(
-    port.outcome.panel,
-    starboard.outcome.panel,
-    pairs,
-    [from, to],
-    tolerance,
-    {
-      firstSystematic: port.outcome.systematic,
-      secondSystematic: starboard.outcome.systematic,
-    },
-  );
-  const lines = pairs.map(([i, j]) => [port.lines[i], starboard.lines[j]] as const);
-  return { ...found, lines };
 }

@@ -1,4 +1,5 @@
 import { AMISS } from '../../fit/surface/misclosure.ts';
+import { acrossSideWords } from '../acrossSide.ts';
 import { showPlace, type WorkUnit } from '../figures.ts';
 import type { PlacementAcross } from '../survey.ts';
 import type { PanelAssessment, PanelJudged } from './assessPanels.ts';
@@ -18,7 +19,7 @@ export interface ClosureRow {
 }
 
 export function closureRows(
-  { lines }: Pick<PanelAssessment, 'lines'>,
+  { lines, side }: Pick<PanelAssessment, 'lines' | 'side'>,
   { misclosure, placements, panel }: PanelJudged,
   unit: WorkUnit,
 ): readonly ClosureRow[] {
@@ -27,7 +28,8 @@ export function closureRows(
     if (found === undefined && !('direction' in placement)) return [];
     const lies =
       'direction' in placement
-        ? acrossWords(placement, lines, unit)
+        ? acrossWords(placement, lines, unit) +
+          (placement.side === side ? '' : `, ${acrossSideWords(placement.side)}`)
         : `along ${lines[panel.placements[p].line[0]].name}`;
     const row = { name: placement.name, lies };
     if (found === undefined) {

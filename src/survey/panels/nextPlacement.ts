@@ -33,13 +33,17 @@ export function nextPlacement({
 }
 
 /** "Lay the straightedge athwart at 600 mm, over all lines: heights would on average be known to ± 0.42 mm instead of
- *  ± 0.60 mm." */
-export function nextSentence({ worth, of }: NextPlacement, unit: WorkUnit): string {
+ *  ± 0.60 mm." The last argument: what the lines are called between which it lies. */
+export function nextSentence(
+  { worth, of }: NextPlacement,
+  unit: WorkUnit,
+  [inmost, outmost]: readonly [string, string] = ['the inner line', 'the outer'],
+): string {
   const { direction, inner, outer, now, then } = worth;
   const place =
     direction === 'athwart'
       ? `athwart at ${showPlace(inner, unit)}`
-      : `on the diagonal from ${showPlace(inner, unit)} on the inner line to ${showPlace(outer, unit)} on the outer`;
+      : `on the diagonal from ${showPlace(inner, unit)} on ${inmost} to ${showPlace(outer, unit)} on ${outmost}`;
   const lay = `Lay the straightedge ${place}, over all lines`;
   if (of === 'twist') return `${lay}: nothing else shows a twist.`;
   const known = `be known to ± ${smallFigure(2 * then, unit)} instead of ± ${smallFigure(2 * now, unit)}`;

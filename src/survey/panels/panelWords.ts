@@ -30,14 +30,14 @@ export function panelWords(
 ): PanelWords {
   const { side, lines, outcome } = panel;
   const names = listed(lines.map(({ name }) => name));
-  const where = `${side}, lines ${names}`;
+  const where = `${side === 'both' ? 'both sides' : side}, lines ${names}`;
   if (!outcome.ok) {
     return {
       word: 'Not one surface',
       where,
       findings: [refused(outcome, lines.length)],
       closure: '',
-      next: toTie(outcome, lines.length),
+      next: [...toTie(outcome, lines.length), ...toTieKeel(panel)],
     };
   }
   const tolerance = all.tolerance.gap;
@@ -45,12 +45,12 @@ export function panelWords(
     word: wordOf(outcome),
     where,
     findings: [
-      twistSentence(outcome, side, tolerance, unit),
+      twistSentence(outcome, panel, tolerance, unit),
       ...areaSentences(panel, outcome, tolerance, unit),
       ...neighbourSentences(panel, outcome, unit),
     ],
     closure: closureSentence(outcome),
-    next: nextSentences(outcome, unit),
+    next: [...nextSentences(outcome, panel, unit), ...toTieKeel(panel)],
   };
 }
 
@@ -87,9 +87,16 @@ function toTie({ reason }: PanelRefusal, lines: number): readonly string[] {
   ];
 }
 
+/** "the outer line … against the inner one". */
+function turningLines({ side, lines }: PanelAssessment): readonly [string, string] {
+  if (side !== 'both') return ['the outer line', 'the inner one'];
+  const [port, starboard] = [lines[0].name, lines[lines.length - 1].name];
+  return [`${starboard}, the outermost line to starboard,`, `${port}, the outermost to port`];
+}
+
 function twistSentence(
   { twist }: PanelJudged,
-  side: string,
+  panel: PanelAssessment,
   tolerance: number,
   unit: WorkUnit,
 ): string {
@@ -104,9 +111,12 @@ function twistSentence(
   }
   const way = twist.corner > 0 ? 'towards the water' : 'away from the water';
   const turned = showAngle(Math.abs(twist.angle), twist.u);
-  const what = `the outer line turns ${way} going forward by ${turned} against the inner one, which puts the fourth corner off the plane of the other three by ${size} over ${over}`;
+  const [outer, inner] = turningLines(panel);
+  const what = `${outer} turns ${way} going forward by ${turned} against ${inner}, which puts the fourth corner off the plane of the other three by ${size} over ${over}`;
   if (twist.verdict === 'twisted') {
-    return `On the ${side} side ${what}. Proven beyond the ${against} allowed.`;
+    const on =
+      panel.side === 'both' ? 'As a whole the bottom is twisted:' : `On the ${panel.side} side`;
+    return `${on} ${what}. Proven beyond the ${against} allowed.`;
   }
   if (Math.abs(twist.corner) < 2 * twist.cornerU) {
     return `Whether it is twisted is not proven either way: the fourth corner is off the plane of the other three by ${size} over ${over}; ${against} is allowed.`;
@@ -178,18 +188,41 @@ function closureSentence({ misclosure, placements }: PanelJudged): string {
   return `${amiss}; without ${called} the rest close. Lay it again; it stays in until a person strikes it.`;
 }
 
-function nextSentences(outcome: PanelJudged, unit: WorkUnit): readonly string[] {
-  if (outcome.twist?.verdict === 'twisted') return UNDER_A_TWIST;
+function nextSentences(
+  outcome: PanelJudged,
+  { side, lines }: PanelAssessment,
+  unit: WorkUnit,
+): readonly string[] {
+  if (outcome.twist?.verdict === 'twisted') return side === 'both' ? WHOLE_TWISTED : UNDER_A_TWIST;
   const next = nextPlacement(outcome);
-  if (next !== undefined) return [nextSentence(next, unit)];
+  const ends =
+    side === 'both' ? ([lines[0].name, lines[lines.length - 1].name] as const) : undefined;
+  if (next !== undefined) return [nextSentence(next, unit, ends)];
   return outcome.panel.datum === 'plane'
     ? []
     : ['Lay the straightedge on a diagonal over all lines: nothing else shows a twist.'];
 }
 
+function toTieKeel({ keelOpen }: PanelAssessment): readonly string[] {
+  return keelOpen === true
+    ? [
+        'What was laid right across the keel does not tie the two sides to one another: lay the straightedge across it athwart at two stations or more, far apart, and on a diagonal, each over two lines or more of either side.',
+      ]
+    : [];
+}
+
+const STANDS =
+  'Fill nothing yet: one stand too high or too low twists a bottom that is not twisted. See how the hull stands, level it, note the support, and lay the straightedge along and across again.';
+
+/** Common practice, no source. */
+const WHOLE_TWISTED = [
+  STANDS,
+  'If it is still there: no line shows it, so filling line by line does not take it out. Ask the builder, and a qualified marine surveyor whether the structure is sound.',
+] as const;
+
 /** Common practice, no source. */
 const UNDER_A_TWIST = [
-  'Fill nothing yet: one stand too high or too low twists a bottom that is not twisted. See how the hull stands, level it, note the support, and lay the straightedge along and across again.',
+  STANDS,
   'If it is still there: no line shows it, so filling line by line does not take it out. Compare port with starboard, ask the builder, and a qualified marine surveyor whether the structure is sound.',
 ] as const;
 
@@ -199,8 +232,28 @@ const NOT_TIED_ACROSS =
 
 /** Port against starboard, and what that does not tell; empty where there is nothing to compare. */
 export function sidesSentence({ sides }: PanelsAssessment, unit: WorkUnit): string {
-  return sides === undefined ? '' : `${comparedSides(sides, unit)} ${NOT_TIED_ACROSS}`;
+  return sides === undefined ? '' : `${comparedSides(sides, unit)} ${planesSentence(sides)}`;
 }
+
+/** How the sides lie to one another as a whole, or that nothing tells it. */
+function planesSentence({
+  planes,
+  isOne,
+  keelOpen,
+}: NonNullable<PanelsAssessment['sides']>): string {
+  if (planes === undefined) {
+    if (isOne === true)
+      return 'At which angle they lie to one another is not told: none was laid on a diagonal.';
+    return keelOpen === true ? KEEL_OPEN : NOT_TIED_ACROSS;
+  }
+  const { along, athwart } = planes;
+  const forward = along.angle > 0 ? 'towards the water' : 'away from the water';
+  const bent = athwart.angle > 0 ? 'open towards the water' : 'fall away from the water';
+  return `Straightedges right across the keel tie them: as a whole starboard turns ${forward} going forward by ${showAngle(Math.abs(along.angle), along.u)} against port, and across the keel the two ${bent} by ${showAngle(Math.abs(athwart.angle), athwart.u)}.`;
+}
+
+const KEEL_OPEN =
+  'What was laid right across the keel does not tie the two sides to one another: whether one as a whole stands lower, or at another angle fore and aft, than the other is not told.';
 
 function comparedSides(sides: NonNullable<PanelsAssessment['sides']>, unit: WorkUnit): string {
   const size = showMeasured(Math.abs(sides.size), sides.u, unit);

@@ -5,11 +5,13 @@ import { showAngle, showMeasured, showStretch, showTolerance, type WorkUnit } fr
 import { assessPanels, type PanelAssessment } from './assessPanels.ts';
 import { closureRows, type ClosureRow } from './closureRows.ts';
 import { nextPlacement } from './nextPlacement.ts';
+import type { AcrossSide } from '../survey.ts';
+import { placeAthwart } from './placeAthwart.ts';
 import { panelWords, sidesSentence, type PanelWords } from './panelWords.ts';
 import { listed } from '../sentence.ts';
 import { smallFigure } from '../smallFigure.ts';
 
-/** Heights on a grid, from the keel outwards and from aft forward, as plain data that goes between threads. Lengths in mm. */
+/** Heights on a grid, rows athwart as the lines' places are and columns from aft forward, as plain data that goes between threads. Lengths in mm. */
 export interface SurfaceGrid {
   readonly x: ArrayLike<number>;
   readonly y: ArrayLike<number>;
@@ -19,8 +21,9 @@ export interface SurfaceGrid {
 }
 
 export interface PanelSurface {
-  readonly side: 'port' | 'starboard';
-  readonly lines: readonly { readonly name: string; readonly offset: number }[];
+  readonly side: AcrossSide;
+  /** `place` athwart: from the keel outwards; right across it from the keel to starboard, to port below 0. */
+  readonly lines: readonly { readonly name: string; readonly place: number }[];
   readonly words: PanelWords;
   /** What heights are told off; `each line`: nothing ties them, every line has a grid of its own. */
   readonly datum: PanelMap['datum'] | 'each line';
@@ -29,7 +32,7 @@ export interface PanelSurface {
   readonly facts: readonly { readonly what: string; readonly says: string }[];
   /** How every placement fits in with the others; empty where nothing is tied. */
   readonly closure: readonly ClosureRow[];
-  /** Where a straightedge across would help most: its station on the innermost and on the outermost line. */
+  /** Where a straightedge across would help most: its station on the first and on the last line. */
   readonly next?: { readonly inner: number; readonly outer: number };
 }
 
@@ -59,7 +62,7 @@ export function surfaceFrom(all: SurveyAssessment, unit: WorkUnit): SurfaceFound
 
 function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkUnit): PanelSurface {
   const { side, outcome } = panel;
-  const lines = panel.lines.map(({ name, offset }) => ({ name, offset }));
+  const lines = panel.lines.map((line) => ({ name: line.name, place: placeAthwart(side, line) }));
   const words = panelWords(panel, all, unit);
   if (!outcome.ok) {
     const grids = panel.lines.flatMap((line) => stripsOf(line.id, panel, all));

@@ -1,12 +1,14 @@
 import { STATIONS_A_LINE } from '../../fit/surface/fitPanel.ts';
 import { leastAcross } from '../../fit/surface/nextAcross.ts';
 import { tiesOf } from '../../fit/surface/ties.ts';
-import type { Direction, Typed } from '../survey.ts';
+import type { AcrossSide, Direction, Side, Typed } from '../survey.ts';
+import { fromInside, placeAthwart } from './placeAthwart.ts';
 
-/** A line of one side, before or while straightedges are laid across it. */
+/** A line, before or while straightedges are laid across it. */
 export interface CrossedLine {
   readonly id: string;
   readonly name: string;
+  readonly side: Side;
   /** From the keel along the bottom, mm. */
   readonly offset: number;
   /** Where it is marked: stations that are planned, and those that were read along it. */
@@ -25,7 +27,8 @@ export interface LaidAcross {
   readonly met: readonly { readonly line: string; readonly station: number }[];
 }
 
-/** A placement across that would help: its stations on the innermost and on the outermost of its lines. */
+/** A placement across that would help: its stations on the innermost and on the outermost of its lines; right
+ *  across the keel, on the outermost to port and to starboard. */
 export interface WantedAcross {
   readonly direction: Direction;
   readonly inner: Typed;
@@ -34,8 +37,8 @@ export interface WantedAcross {
 
 /** What ties the lines of a panel to one another, said before anything is laid across and while it is. */
 export interface TiePlan {
-  readonly side: 'port' | 'starboard';
-  /** From the keel outwards. */
+  readonly side: AcrossSide;
+  /** From the keel outwards; across it from port to starboard. */
   readonly lines: readonly CrossedLine[];
   /** Lines that are read at too few stations of their own to be part of a surface. */
   readonly unread: readonly CrossedLine[];
@@ -59,10 +62,10 @@ export function tiePlans(
   lines: readonly CrossedLine[],
   laid: readonly LaidAcross[],
 ): readonly TiePlan[] {
-  const outward = [...lines].sort((a, b) => a.offset - b.offset);
+  const outward = [...lines].sort(fromInside(side));
   const groups = groupsOf(outward, laid).filter((group) => group.length >= 3);
-  if (groups.length === 0) return [planOf(side, outward, laid)];
-  return groups.map((group) => planOf(side, group, laid));
+  if (groups.length === 0) return [tiePlan(side, outward, laid)];
+  return groups.map((group) => tiePlan(side, group, laid));
 }
 
 function groupsOf(
@@ -78,7 +81,8 @@ function groupsOf(
   return all.map((g) => lines.filter(({ id }) => group.get(id) === g));
 }
 
-function planOf(
+/** All lines as one panel, whatever was laid so far. Lines in their order athwart. */
+export function tiePlan(
   side: TiePlan['side'],
   lines: readonly CrossedLine[],
   all: readonly LaidAcross[],
@@ -100,7 +104,7 @@ function planOf(
     laid,
   };
   if (lines.length < 3) return { ...plan, missing: [], is: 'too few lines' };
-  const places = lines.map(({ offset }) => offset);
+  const places = lines.map((line) => placeAthwart(side, line));
   const net = laid.map(netOf);
   const ties = () => tiesOf(places, net);
   const now = ties();

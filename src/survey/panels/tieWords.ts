@@ -1,3 +1,4 @@
+import { panelName } from '../acrossSide.ts';
 import { listed } from '../sentence.ts';
 import type { Typed } from '../survey.ts';
 import { withUnit } from '../withUnit.ts';
@@ -28,12 +29,12 @@ const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five'];
 export function tieWords(plan: TiePlan, unit: WorkUnit): TieWords {
   const { side, lines, least, missing, unread, is } = plan;
   const names = lines.map(({ name }) => name);
-  const head = `${side.toUpperCase()}, ${lines.length === 0 ? 'no lines' : listed(names)}: ${STATE[is]}`;
+  const head = `${panelName(side)}, ${lines.length === 0 ? 'no lines' : listed(names)}: ${STATE[is]}`;
   if (is === 'too few lines') {
     const few = `A straightedge across ${lines.length === 2 ? 'two lines' : 'fewer'} fits them whatever they are`;
     return {
       head,
-      least: `${few}: three lines on a side are the least that it can tie.`,
+      least: `${few}: three lines ${side === 'both' ? 'in all' : 'on a side'} are the least that it can tie.`,
       missing: '',
       also: [],
     };

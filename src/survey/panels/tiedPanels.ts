@@ -10,15 +10,18 @@ import type { Line, Placement, PlacementAcross } from '../survey.ts';
 import { readingUncertainty } from '../usable.ts';
 import { columnUncertainties, usableColumns } from '../usableColumns.ts';
 import { acrossColumns } from './acrossColumns.ts';
-import { panelsOf, type PanelLines } from './panelsOf.ts';
+import { panelsOf, sidesApart, type PanelLines } from './panelsOf.ts';
+import { placeAthwart } from './placeAthwart.ts';
 
-/** Lines of one side in one network, or why they cannot be. Lengths in mm. */
+/** Lines of one side, or of both, in one network, or why they cannot be. Lengths in mm. */
 export interface TiedPanel {
   readonly side: PanelLines['side'];
-  /** From the keel outwards; the fit's lines by index. */
+  /** From the keel outwards, across it from port to starboard; the fit's lines by index. */
   readonly lines: readonly Line[];
   readonly across: readonly PlacementAcross[];
   readonly outcome: PanelFitted | PanelRefusal;
+  /** Straightedges lay right across the keel, and do not settle this side against the other. */
+  readonly keelOpen?: true;
 }
 
 export interface PanelFitted {
@@ -33,13 +36,21 @@ export interface PanelFitted {
   readonly u: number;
 }
 
-/** Each side's lines tied by what was laid across them, nothing judged yet. `options`: those of the assessment. */
+/** Each side's lines tied by what was laid across them, nothing judged yet; both sides' together where what was laid right
+ *  across the keel ties them, else each by itself. `options`: those of the assessment. */
 export function tiedPanels(
   all: SurveyAssessment,
   options: AssessOptions = {},
 ): readonly TiedPanel[] {
   const edgeOf = edgeUses(all.survey, options);
-  return panelsOf(all.survey).map((lines) => tiedPanel(lines, all, options, edgeOf));
+  return panelsOf(all.survey).flatMap((lines) => {
+    const whole = tiedPanel(lines, all, options, edgeOf);
+    if (lines.side !== 'both' || whole.outcome.ok) return [whole];
+    return sidesApart(lines).map((side) => ({
+      ...tiedPanel(side, all, options, edgeOf),
+      keelOpen: true as const,
+    }));
+  });
 }
 
 function tiedPanel(
@@ -88,7 +99,7 @@ function tiedPanel(
     });
   }
   const panel = fitPanel(
-    shown.lines.map(({ offset }) => offset),
+    shown.lines.map((line) => placeAthwart(side, line)),
     laid,
     roughnessFloor(tolerance.gap),
     asked ?? limit.mm,

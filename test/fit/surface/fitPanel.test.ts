@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import moody from '../../../fixtures/reference/surface/moody_1955.json';
 import network from '../../../fixtures/reference/surface/network.json';
+import acrossKeel from '../../../fixtures/reference/surface/network_across_keel.json';
 import { bestPlane } from '../../../src/fit/surface/bestPlane.ts';
 import { fitPanel, type Panel } from '../../../src/fit/surface/fitPanel.ts';
 import { panelMean } from '../../../src/fit/surface/panelDraws.ts';
@@ -29,18 +30,21 @@ function fitted(...args: Parameters<typeof fitPanel>): Panel {
 
 describe('a panel against scipy’s dense solution of the same network', () => {
   // fixtures/reference/generate_surface_network.py
-  const cases = Object.entries(network.cases).flatMap(([name, { placements, solutions }]) =>
-    solutions.map(
-      (wanted) => [name, wanted.roughness, wanted.athwart, placements, wanted] as const,
+  const networks = [network, acrossKeel].flatMap(({ cases: own, lines, nodes }) =>
+    Object.entries(own).map(([name, found]) => ({ name, lines, nodes, ...found })),
+  );
+  const cases = networks.flatMap((own) =>
+    own.solutions.map(
+      (wanted) => [own.name, wanted.roughness, wanted.athwart, own, wanted] as const,
     ),
   );
 
   it.each(cases)(
     '%s, roughness %d and %d: heights, uncertainties and squares to 1e-6',
-    (name, rough, across, placements, wanted) => {
+    (name, rough, across, { lines, nodes: stations, placements }, wanted) => {
       const twist = name === 'athwart only';
       const space = panelSpace(
-        network.lines,
+        lines,
         placements.flatMap((p) => p.x),
       );
       const system = panelSystem(space, placements);
@@ -48,16 +52,16 @@ describe('a panel against scipy’s dense solution of the same network', () => {
       if (!fit) throw new Error('not solved');
       expect(Math.abs(fit.penalisedSquares / wanted.squares - 1)).toBeLessThan(1e-6);
       expect(fit.factor.held.reduce((sum, h) => sum + h, 0)).toBe(twist ? 4 : 3);
-      const nodes = network.lines.flatMap((y) => network.nodes.map((x) => ({ x, y })));
+      const nodes = lines.flatMap((y) => stations.map((x) => ({ x, y })));
       const flatten = bestPlane(
         nodes.map(({ x }) => x),
         nodes.map(({ y }) => y),
         nodes.map(() => 1),
         twist,
       );
-      const heights = lineHeights(space, network.nodes);
+      const heights = lineHeights(space, stations);
       const at = (c: Float64Array) => {
-        const z = Float64Array.from(network.lines.flatMap((_, i) => Array.from(heights(c, i))));
+        const z = Float64Array.from(lines.flatMap((_, i) => Array.from(heights(c, i))));
         flatten(z);
         return z;
       };
@@ -70,7 +74,7 @@ describe('a panel against scipy’s dense solution of the same network', () => {
           const unit = new Float64Array(nodes.length);
           unit[k] = 1;
           flatten(unit);
-          addReadingRow(space, { x, line: network.lines.indexOf(y) }, undefined, unit[i], row);
+          addReadingRow(space, { x, line: lines.indexOf(y) }, undefined, unit[i], row);
         });
         const solved = new Float64Array(row);
         forwardBand(fit.factor, solved);
@@ -81,11 +85,11 @@ describe('a panel against scipy’s dense solution of the same network', () => {
     },
   );
 
-  it.each(Object.entries(network.cases))(
+  it.each(networks.map((own) => [own.name, own] as const))(
     '%s: weighs one roughness against another as the dense likelihood does, to 1e-6',
-    (_, { placements, solutions }) => {
+    (_, { lines, placements, solutions }) => {
       const space = panelSpace(
-        network.lines,
+        lines,
         placements.flatMap((p) => p.x),
       );
       const system = panelSystem(space, placements);

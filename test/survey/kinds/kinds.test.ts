@@ -5,6 +5,7 @@ import causes from '../../../fixtures/book/kinds-v1-causes.json' with { type: 'j
 import crosses from '../../../fixtures/book/kinds-v1-crosses.json' with { type: 'json' };
 import edge from '../../../fixtures/book/kinds-v1-edge.json' with { type: 'json' };
 import hull from '../../../fixtures/book/kinds-v1-hull.json' with { type: 'json' };
+import keel from '../../../fixtures/book/kinds-v1-keel.json' with { type: 'json' };
 import log from '../../../fixtures/book/kinds-v1-log.json' with { type: 'json' };
 import panel from '../../../fixtures/book/kinds-v1-panel.json' with { type: 'json' };
 import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'json' };
@@ -47,6 +48,7 @@ const entries = [
     causes,
     across,
     crosses,
+    keel,
   ]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),

@@ -7,6 +7,7 @@ const STATIONS = [0, 150, 300, 600, 900, 1200];
 const marked = (offset: number, stations: readonly number[] = STATIONS): CrossedLine => ({
   id: `p${offset}`,
   name: `P${offset}`,
+  side: 'port',
   offset,
   marks: stations.map((mm) => ({ mm, text: `${mm} mm` })),
   read: stations.length,

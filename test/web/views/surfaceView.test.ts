@@ -28,8 +28,8 @@ const tied = surfaceFrom(assess(read(STORY)), 'mm');
 const PORT: PanelSurface = {
   side: 'port',
   lines: [
-    { name: 'P1', offset: 100 },
-    { name: 'P2', offset: 300 },
+    { name: 'P1', place: 100 },
+    { name: 'P2', place: 300 },
   ],
   words: { word: 'Undecided', where: 'port', findings: [], closure: '', next: [] },
   datum: 'plane',
