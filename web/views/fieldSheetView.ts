@@ -2,11 +2,14 @@ import { proposedVoids } from '../../src/survey/features.ts';
 import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import type { SurveyState } from '../../src/survey/fold/surveyOf.ts';
+import { flatAcrossKeel } from '../../src/survey/flatAcrossKeel.ts';
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import { exactLength } from '../../src/survey/exactText.ts';
 import { startingStations } from '../../src/survey/startingStations.ts';
 import type { Typed } from '../../src/survey/survey.ts';
 import { fieldSheetAcross, type FieldSheetAcross } from './fieldSheetAcross.ts';
+import { acrossPages } from './acrossPages.ts';
+import type { StatedLay } from './layView.ts';
 import { inColumn } from './readingText.ts';
 import { stationKey, walkingOrder } from './readingsView.ts';
 import type { Paper } from './sheetChoices.ts';
@@ -23,6 +26,8 @@ export interface FieldSheetFrom {
   readonly first: 'port' | 'starboard';
   /** The order in which a person goes along the lines. */
   readonly walk: Walk;
+  /** Placements across as stated, so that one which was laid says where it meets lines that are not read yet. */
+  readonly across?: readonly StatedLay<'placement across'>[];
 }
 
 /** One page of the blank form: columns are lines, rows are stations, as in the wide file. */
@@ -48,8 +53,10 @@ export interface FieldSheetView {
   readonly hull: string;
   readonly date: string;
   readonly pages: readonly FieldSheetPage[];
-  /** What is laid across the lines; on a page of its own. */
-  readonly across: readonly FieldSheetAcross[];
+  /** Whether the bottom is stated flat across the keel. */
+  readonly flat: boolean;
+  /** What is laid across the lines; on pages of their own. */
+  readonly across: readonly (readonly FieldSheetAcross[])[];
 }
 
 const LINES_A_PAGE = 6;
@@ -94,11 +101,16 @@ export function fieldSheetView(from: FieldSheetFrom): FieldSheetView {
     hull: hull.hull?.name ?? state.survey.hull ?? 'hull not named',
     date: state.survey.date ?? '',
     pages,
-    across: fieldSheetAcross(
-      { ...state, plan: { ...state.plan, stations } },
-      linesOf(state, hull),
-      from.limit,
-      unit,
+    flat: flatAcrossKeel(state.survey),
+    across: acrossPages(
+      fieldSheetAcross(
+        { ...state, plan: { ...state.plan, stations } },
+        linesOf(state, hull),
+        from.limit,
+        unit,
+        from.across,
+      ),
+      paper,
     ),
   };
 }

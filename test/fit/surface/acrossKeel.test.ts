@@ -7,26 +7,14 @@ import { misclosureOf } from '../../../src/fit/surface/misclosure.ts';
 import { panelMap } from '../../../src/fit/surface/panelMap.ts';
 import { twistOf } from '../../../src/fit/surface/twist.ts';
 import { seededNormals } from '../support.ts';
-import { readingsOn, round, sumOf, twisted, type Layout, type Surface } from './panelSupport.ts';
+import { KEEL, readingsOn, round, sumOf, twisted, type Surface } from './panelSupport.ts';
 
-/** A bottom that is flat across the keel: places to port below 0, a line on the keel itself. */
-const BOTTOM: Layout = {
-  lines: [-600, -400, -200, 0, 200, 400, 600],
-  stations: Array.from({ length: 13 }, (_, i) => 125 * i),
-  across: [
-    [125, 125],
-    [750, 750],
-    [1375, 1375],
-    [0, 1500],
-    [1500, 0],
-  ],
-};
 const STRETCH = [0, 1500] as const;
 const T = { tolerance: 1.5, over: 1500 };
 const HALVES = { last: 2, first: 4 };
 const degrees = 180 / Math.PI;
 
-function panelOf(surface: Surface, u = 0.15, seed?: number, layout = BOTTOM): Panel {
+function panelOf(surface: Surface, u = 0.15, seed?: number, layout = KEEL): Panel {
   const noise = seed === undefined ? undefined : seededNormals(seed);
   const panel = fitPanel(layout.lines, readingsOn(surface, layout, u, noise), 15);
   if (!panel.ok) throw new Error(panel.reason);
@@ -34,9 +22,8 @@ function panelOf(surface: Surface, u = 0.15, seed?: number, layout = BOTTOM): Pa
 }
 
 describe('a bottom crossed right over the keel, without reading error', () => {
-  it('has its twist and its hollow astride the keel to rounding, off the best plane of all of it', () => {
-    // What the prior does not touch is recovered whatever the roughness; the hollow is a cubic natural spline athwart and a
-    // cubic fore and aft, read without error to a thousandth of a millimetre.
+  // That a twist with a hollow is recovered to rounding at every station: fitPanel.test.ts.
+  it('has its twist to rounding, and a map off the best plane of all of it', () => {
     const rate = 3e-6;
     const panel = panelOf(twisted(rate), 1e-3);
     const turn = twistOf(panel, STRETCH, T);
@@ -60,9 +47,9 @@ describe('a bottom crossed right over the keel, without reading error', () => {
   });
 
   it('closes, and points out the one placement over the keel that does not fit', () => {
-    const readings = readingsOn(twisted(1e-6), BOTTOM, 0.15, seededNormals(3));
+    const readings = readingsOn(twisted(1e-6), KEEL, 0.15, seededNormals(3));
     const fit = (all: typeof readings) => {
-      const panel = fitPanel(BOTTOM.lines, all, 15);
+      const panel = fitPanel(KEEL.lines, all, 15);
       if (!panel.ok) throw new Error(panel.reason);
       return misclosureOf(panel);
     };
@@ -102,7 +89,7 @@ describe('halvesOf', () => {
   });
 
   it('says nothing where no diagonal was laid, and refuses a half of one line', () => {
-    const flat = panelOf(() => 0, 0.15, 1, { ...BOTTOM, across: BOTTOM.across.slice(0, 3) });
+    const flat = panelOf(() => 0, 0.15, 1, { ...KEEL, across: KEEL.across.slice(0, 3) });
     expect(halvesOf(flat, HALVES, STRETCH)).toBeUndefined();
     expect(() => halvesOf(flat, { last: 0, first: 4 }, STRETCH)).toThrow(RangeError);
   });

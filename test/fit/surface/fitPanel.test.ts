@@ -18,7 +18,7 @@ import { misclosureOf } from '../../../src/fit/surface/misclosure.ts';
 import { panelMap } from '../../../src/fit/surface/panelMap.ts';
 import { twistOf } from '../../../src/fit/surface/twist.ts';
 import { seededNormals } from '../support.ts';
-import { EIGHT, FIVE, readingsOn, round, sumOf, twisted } from './panelSupport.ts';
+import { EIGHT, FIVE, KEEL, readingsOn, round, sumOf, twisted } from './panelSupport.ts';
 
 const FLOOR = 15;
 
@@ -187,6 +187,7 @@ describe('a panel of known twist and hollow', () => {
   it.each([
     ['five lines', FIVE],
     ['eight lines', EIGHT],
+    ['seven lines right across the keel', KEEL],
   ])('is recovered to rounding at every station of %s without noise', (_, layout) => {
     const panel = fitted(layout.lines, readingsOn(surface, layout, 1e-5), FLOOR);
     const heights = lineHeights(panel.space, layout.stations);

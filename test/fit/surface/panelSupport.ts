@@ -39,6 +39,19 @@ export const FIVE: Layout = {
   ],
 };
 
+/** Right across the keel: places to port below 0, a line on the keel itself. */
+export const KEEL: Layout = {
+  lines: [-600, -400, -200, 0, 200, 400, 600],
+  stations: FIVE.stations,
+  across: [
+    [125, 125],
+    [750, 750],
+    [1375, 1375],
+    [0, 1500],
+    [1500, 0],
+  ],
+};
+
 /** Readings of a surface with u; every placement has an offset and a tilt of its own. */
 export function readingsOn(
   surface: Surface,

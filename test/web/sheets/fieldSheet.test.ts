@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { render } from 'svelte/server';
 import { expect, test } from 'vitest';
+import { readCsv } from '../../../src/survey/csv/readCsv.ts';
 import FieldSheet from '../../../web/sheets/FieldSheet.svelte';
+import { acrossPages } from '../../../web/views/acrossPages.ts';
 import { fieldSheetView, type FieldSheetFrom } from '../../../web/views/fieldSheetView.ts';
 import { NO_HULL, sampleSurvey, stateOf, wordsOf } from './samples.ts';
 
@@ -118,7 +121,7 @@ test('marks where a strake or fitting may be in the way', () => {
 });
 
 test('has rows for the straightedges to be laid across each side, with the stations of the diagonal', () => {
-  const { across } = fieldSheetView(from);
+  const [across] = fieldSheetView(from).across;
   expect(across.map(({ side, lines }) => [side, lines.map(({ name }) => name)])).toEqual([
     ['PORT', ['P6in', 'P18in', 'P30in']],
     ['STARBOARD', ['S6in', 'S18in', 'S30in']],
@@ -149,3 +152,82 @@ test('has room for what must be asked at the haul-out, and boxes to tick', () =>
   expect(words.match(/☐/g)?.length).toBeGreaterThan(10);
   expect(body).not.toContain('style=');
 });
+
+const read = (text: string) => {
+  const found = readCsv(text);
+  if (!found.ok) throw new Error(JSON.stringify(found.faults.slice(0, 3)));
+  return found.survey;
+};
+
+test('tells of a diagonal that was laid at which station it meets each line, as of one to be laid', () => {
+  const story = readFileSync('fixtures/samples/stories/twisted-panel.csv', 'utf8');
+  const state = stateOf(read(story));
+  const [[port]] = fieldSheetView({ ...from, unit: 'mm', state }).across;
+  expect(port?.rows.slice(3).map(({ lies, cells }) => [lies, cells.join(' ')])).toEqual([
+    ['diagonal, 200 mm to 1400 mm', 'at 200 at 600 at 1000 at 1400'],
+    ['diagonal, 1300 mm to 100 mm', 'at 1300 at 900 at 500 at 100'],
+    ['', '   '],
+    ['', '   '],
+  ]);
+});
+
+test('has one table right across the keel of a bottom that is flat there, each column with its side', () => {
+  const story = readFileSync('fixtures/samples/stories/twisted-skiff.csv', 'utf8');
+  const view = fieldSheetView({ ...from, unit: 'mm', state: stateOf(read(story)) });
+  expect(view.across.flat().map(({ side }) => side)).toEqual(['PORT TO STARBOARD']);
+  expect(view.across[0]?.[0]?.lines.map(({ where }) => where)).toEqual([
+    'PORT, 450 mm from KEEL',
+    'PORT, 300 mm from KEEL',
+    'PORT, 150 mm from KEEL',
+    'STARBOARD, 150 mm from KEEL',
+    'STARBOARD, 300 mm from KEEL',
+    'STARBOARD, 450 mm from KEEL',
+  ]);
+  const { body } = render(FieldSheet, { props: { view } });
+  expect(wordsOf(body)).toContain('to PORT at ________ and to STARBOARD at ________');
+});
+
+test.each(['A4', 'Letter'] as const)(
+  'parts sixteen lines across into tables and pages of %s, with every line and every row',
+  (paper) => {
+    const lines = (['port', 'starboard'] as const).flatMap((side) =>
+      Array.from({ length: 8 }, (_, i) => ({
+        id: `${side}${i}`,
+        ids: [`${side}${i}`],
+        name: `${side === 'port' ? 'P' : 'S'}${100 * (i + 1)}`,
+        side,
+        offset: mm(100 * (i + 1), `${100 * (i + 1)} mm`),
+      })),
+    );
+    const survey = {
+      ...sampleSurvey('inches-wide'),
+      lines: [],
+      conditions: { 'flat across the keel': 'yes' },
+    };
+    const view = fieldSheetView({
+      ...from,
+      state: stateOf(survey),
+      hull: { ...NO_HULL, lines },
+      unit: 'mm',
+      paper,
+    });
+    const tables = view.across.flat();
+    expect(tables.map(({ side }) => side)).toEqual([
+      'PORT TO STARBOARD, lines P800 to P300',
+      'PORT TO STARBOARD, lines P200 to S400',
+      'PORT TO STARBOARD, lines S500 to S800',
+    ]);
+    expect(tables.flatMap((each) => each.lines)).toHaveLength(16);
+    for (const { rows, lines: own } of tables) {
+      expect(rows).toHaveLength(5);
+      for (const { cells } of rows) expect(cells).toHaveLength(own.length);
+    }
+    expect(new Set(tables.map(({ key }) => key)).size).toBe(3);
+    const many = acrossPages(
+      tables.map((table) => ({ ...table, rows: Array(40).fill(table.rows[0]) })),
+      paper,
+    );
+    expect(many.flat().reduce((sum, { rows }) => sum + rows.length, 0)).toBe(120);
+    expect(many.length).toBeGreaterThan(3);
+  },
+);
