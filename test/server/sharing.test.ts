@@ -157,6 +157,32 @@ describe('sharing through a server of the CouchDB protocol', () => {
     await until(() => b.sharing?.status.failure?.kind === 'not set up');
   });
 
+  it('asks anew before it waits, where that was wanted while it was asking', async () => {
+    await newYard();
+    const a = new Tablet();
+    tablets.push(a);
+    const feeds: string[] = [];
+    let release = (): void => undefined;
+    const released = new Promise<void>((resolve) => (release = resolve));
+    a.between = (url, given) => {
+      const feed = /feed=(normal|longpoll)/.exec(url)?.[1];
+      if (feed === undefined) return undefined;
+      feeds.push(feed);
+      if (feeds.length !== 2) return undefined;
+      return fetch(url, given).then(async (answer) => {
+        await released;
+        return answer;
+      });
+    };
+    a.share(server.address, { database: yard });
+    // The first answer brings the design document, the second nothing.
+    await until(() => feeds.length === 2);
+    a.sharing?.again();
+    release();
+    await until(() => feeds.length === 4);
+    expect(feeds).toEqual(['normal', 'normal', 'normal', 'longpoll']);
+  });
+
   it('asks for no photos where more readings came while it took the first', async () => {
     await newYard();
     const [a, b] = [tablet(), tablet()];

@@ -43,8 +43,8 @@ describe('the place up to which the changes of a server were looked at', () => {
     const [keeper, server] = [device(), new Marks()];
     const place = placeOf(keeper, server);
     expect(await place.same()).toBe(false);
-    await place.keep(7);
-    await place.keep(9);
+    await place.begin();
+    expect(await place.keep(9)).toBe(true);
     expect(await place.same()).toBe(true);
     expect(await place.seq()).toBe(9);
   });
@@ -52,6 +52,7 @@ describe('the place up to which the changes of a server were looked at', () => {
   it('counts for nothing on a database that was made anew, or brought back from an older copy', async () => {
     const [keeper, server] = [device(), new Marks()];
     const place = placeOf(keeper, server);
+    await place.begin();
     await place.keep(7);
     const copy = new Map(server.documents);
     await place.keep(8);
@@ -62,9 +63,24 @@ describe('the place up to which the changes of a server were looked at', () => {
     expect(await place.same()).toBe(false);
   });
 
+  it('is not kept on a database that is another by now, which would pass for the same from then on', async () => {
+    const [keeper, server] = [device(), new Marks()];
+    const place = placeOf(keeper, server);
+    expect(await place.keep(7)).toBe(false);
+    await place.begin();
+    await place.keep(7);
+    server.documents = new Map();
+    expect(await place.keep(9)).toBe(false);
+    expect(await place.same()).toBe(false);
+    await place.begin();
+    expect(await place.same()).toBe(true);
+    expect(await place.seq()).toBe(0);
+  });
+
   it('stands where the server took a mark and its answer was lost', async () => {
     const [keeper, server] = [device(), new Marks()];
     const place = placeOf(keeper, server);
+    await place.begin();
     await place.keep(7);
     server.deaf = true;
     await expect(place.keep(9)).rejects.toThrow('no answer');
@@ -78,6 +94,7 @@ describe('the place up to which the changes of a server were looked at', () => {
 
   it('is the beginning where other hulls are looked at than were, and the server is the same', async () => {
     const [keeper, server] = [device(), new Marks()];
+    await placeOf(keeper, server, 'all').begin();
     await placeOf(keeper, server, 'all').keep(7);
     const other = placeOf(keeper, server, 'chosen');
     expect(await other.seq()).toBe(0);

@@ -10,6 +10,13 @@ export interface PlaceOptions {
   readonly random: (count: number) => Uint8Array;
 }
 
+/** What a device finds of its marks on the server. */
+interface Left {
+  readonly mark?: unknown;
+  readonly before?: unknown;
+  readonly rev?: string;
+}
+
 /** Up to where this device has looked at what came on the server, and how it knows the server's database again: with each
  *  place it leaves a mark there. A database that was dropped and made anew, or brought back from an older copy, has
  *  another mark or none, and then nothing counts that was kept of it. Marks lie in documents that are never replicated
@@ -25,10 +32,7 @@ export class Place {
    *  another. */
   async same(): Promise<boolean> {
     const kept = await this.#options.keeper.place();
-    if (kept === undefined) return false;
-    const { mark, before } = await this.#left(kept.key);
-    // The answer to the last mark may have been lost on the way.
-    return kept.mark === mark || kept.mark === before;
+    return kept !== undefined && isOf(kept, await this.#left(kept.key));
   }
 
   /** From where to look. */
@@ -37,13 +41,29 @@ export class Place {
     return kept?.choice === this.#options.choice ? kept.seq : 0;
   }
 
-  /** Keeps a place, with a new mark: first there, then here, or else a break between the two would make the server's
-   *  database seem older than it is. */
-  async keep(seq: Seq): Promise<void> {
+  /** Keeps the beginning, on whatever database this is. */
+  async begin(): Promise<void> {
+    const kept = await this.#options.keeper.place();
+    const key = kept?.key ?? this.#made();
+    await this.#keep(0, key, kept, await this.#left(key));
+  }
+
+  /** Keeps a place; false, and nothing is kept, where the server's database is another than it was. What it has is looked
+   *  at in the same breath: a mark left on another one would let it pass for this one. */
+  async keep(seq: Seq): Promise<boolean> {
+    const kept = await this.#options.keeper.place();
+    if (kept === undefined) return false;
+    const left = await this.#left(kept.key);
+    if (!isOf(kept, left)) return false;
+    await this.#keep(seq, kept.key, kept, left);
+    return true;
+  }
+
+  /** The new mark is kept first there, then here, or else a break between the two would make the server's database seem
+   *  older than it is. */
+  async #keep(seq: Seq, key: string, kept: PlaceKept | undefined, { rev }: Left): Promise<void> {
     const { keeper, remote, choice } = this.#options;
-    const kept = await keeper.place();
-    const next: PlaceKept = { seq, choice, key: kept?.key ?? this.#made(), mark: this.#made() };
-    const { rev } = await this.#left(next.key);
+    const next: PlaceKept = { seq, choice, key, mark: this.#made() };
     await remote.keepLocal(next.key, {
       mark: next.mark,
       ...(kept !== undefined && { before: kept.mark }),
@@ -52,9 +72,7 @@ export class Place {
     await keeper.keepPlace(next);
   }
 
-  async #left(
-    key: string,
-  ): Promise<{ readonly mark?: unknown; readonly before?: unknown; readonly rev?: string }> {
+  async #left(key: string): Promise<Left> {
     const left = await this.#options.remote.local(key);
     if (left === undefined) return {};
     const { mark, before, _rev: rev } = left;
@@ -64,4 +82,9 @@ export class Place {
   #made(): string {
     return [...this.#options.random(10)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   }
+}
+
+/** Whether what was found is the mark that was kept. The answer to the last mark may have been lost on the way. */
+function isOf({ mark: kept }: PlaceKept, { mark, before }: Left): boolean {
+  return kept === mark || kept === before;
 }

@@ -49,6 +49,8 @@ export class Session {
   /** Set once the server's database was found to be another one. */
   #another = false;
   #cutPoll: (() => void) | undefined;
+  /** Whether the server is to be asked anew rather than waited for. */
+  #stirred = false;
 
   constructor(options: SessionOptions) {
     this.#options = options;
@@ -110,6 +112,7 @@ export class Session {
 
   /** Asks the server anew, where it is only being waited for: the network may be another. */
   stir(): void {
+    this.#stirred = true;
     this.#cutPoll?.();
   }
 
@@ -118,7 +121,7 @@ export class Session {
     const { place, standings } = this.#options;
     if (await place.same()) return;
     await this.#each(signal, (hull, local) => standings.startOver(hull, local));
-    if (!signal.aborted) await place.keep(0);
+    if (!signal.aborted) await place.begin();
   }
 
   async #sweep(signal: AbortSignal): Promise<void> {
@@ -136,6 +139,7 @@ export class Session {
   async #listen(signal: AbortSignal): Promise<void> {
     const { remote, place } = this.#options;
     while (!signal.aborted && !this.#another) {
+      this.#stirred = false;
       const now = await remote.since(this.#looked, signal);
       await this.#look(now.changes);
       this.#looked = now.seq;
@@ -154,6 +158,7 @@ export class Session {
     seq: Seq,
     signal: AbortSignal,
   ): Promise<{ readonly changes: readonly RemoteChange[]; readonly seq: Seq }> {
+    if (this.#stirred) return { changes: [], seq };
     const poll = new AbortController();
     const cut = (): void => poll.abort();
     this.#cutPoll = cut;
@@ -216,12 +221,11 @@ export class Session {
     if (now - this.#placedAt >= KEEP_EVERY) {
       const seq = this.#looked;
       this.#placedAt = now;
-      this.#another = !(await place.same());
+      this.#another = !(await place.keep(seq));
       if (this.#another) {
         this.stir();
         return;
       }
-      await place.keep(seq);
       if (signal.aborted || !this.#still) return;
     }
     incoming.level();
