@@ -7,7 +7,7 @@ export default defineConfig({
   test: {
     environment: 'node',
     include: process.env['MUTATION_TESTS']?.split(',') ?? ['test/fit/**/*.test.ts'],
-    exclude: [...configDefaults.exclude, 'test/fit/judgeOdds.test.ts'],
+    exclude: [...configDefaults.exclude, 'test/fit/**/*Odds.test.ts'],
     setupFiles: ['test/setup.ts'],
     testTimeout: 60_000,
   },

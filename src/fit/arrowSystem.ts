@@ -30,26 +30,45 @@ export interface ArrowFactor {
 }
 
 /** Factors in place of a new matrix. Refuses (`undefined`) a matrix that is not positive definite
- *  to working precision: the data does not determine every unknown. */
+ *  to working precision: the data does not determine every unknown. Hundreds are factored for one line, so what the
+ *  three columns before leave to the next is carried along and not looked up. */
 export function factor(a: ArrowMatrix): ArrowFactor | undefined {
   const { size, extra } = a;
-  const band = new Float64Array(a.band);
+  const band = new Float64Array(4 * size);
   const border = new Float64Array(a.border);
   const corner = new Float64Array(a.corner);
   let logDeterminant = 0;
-  for (let j = 0; j < size; j++) {
-    const before = a.band[4 * j];
-    const pivot = band[4 * j];
+  // Of the column before its entries 1 to 3 below the pivot, of the one before that 2 and 3, of the third 3.
+  let p1 = 0;
+  let p2 = 0;
+  let p3 = 0;
+  let q2 = 0;
+  let q3 = 0;
+  let r3 = 0;
+  for (let j = 0, at = 0; j < size; j++, at += 4) {
+    const before = a.band[at];
+    const pivot = before - r3 * r3 - q2 * q2 - p1 * p1;
     if (!(pivot > before * 1e-14)) return undefined;
     const root = Math.sqrt(pivot);
     logDeterminant += 2 * Math.log(root);
-    band[4 * j] = root;
+    const first = (a.band[at + 1] - q2 * q3 - p1 * p2) / root;
+    const second = (a.band[at + 2] - p1 * p3) / root;
+    const third = a.band[at + 3] / root;
+    band[at] = root;
+    band[at + 1] = first;
+    band[at + 2] = second;
+    band[at + 3] = third;
+    r3 = q3;
+    q2 = p2;
+    q3 = p3;
+    p1 = first;
+    p2 = second;
+    p3 = third;
+    if (extra === 0) continue;
     const reach = Math.min(3, size - 1 - j);
-    for (let d = 1; d <= 3; d++) band[4 * j + d] /= root;
     for (let e = 0; e < extra; e++) border[j * extra + e] /= root;
     for (let d = 1; d <= reach; d++) {
-      const l = band[4 * j + d];
-      for (let c = d; c <= reach; c++) band[4 * (j + d) + c - d] -= l * band[4 * j + c];
+      const l = band[at + d];
       for (let e = 0; e < extra; e++) border[(j + d) * extra + e] -= l * border[j * extra + e];
     }
     for (let e = 0; e < extra; e++) {
@@ -76,11 +95,28 @@ export function factor(a: ArrowMatrix): ArrowFactor | undefined {
 /** Solves L v = b in place, where L is the factor. `first`: b is 0 before it, and so is v. */
 export function solveForward({ matrix }: ArrowFactor, b: Float64Array, first = 0): void {
   const { size, extra, band, border, corner } = matrix;
-  for (let j = first; j < size; j++) {
-    b[j] /= band[4 * j];
-    const value = b[j];
-    const reach = Math.min(3, size - 1 - j);
-    for (let d = 1; d <= reach; d++) b[j + d] -= band[4 * j + d] * value;
+  // What the three columns before take from the next two, one after that and so on, as in `factor`.
+  let p1 = 0;
+  let p2 = 0;
+  let p3 = 0;
+  let q2 = 0;
+  let q3 = 0;
+  let r3 = 0;
+  let p = 0;
+  let q = 0;
+  let r = 0;
+  for (let j = first, at = 4 * first; j < size; j++, at += 4) {
+    const value = (b[j] - r3 * r - q2 * q - p1 * p) / band[at];
+    b[j] = value;
+    r = q;
+    q = p;
+    p = value;
+    r3 = q3;
+    q2 = p2;
+    q3 = p3;
+    p1 = band[at + 1];
+    p2 = band[at + 2];
+    p3 = band[at + 3];
     for (let e = 0; e < extra; e++) b[size + e] -= border[j * extra + e] * value;
   }
   for (let e = 0; e < extra; e++) {
@@ -97,11 +133,16 @@ export function solveBackward({ matrix }: ArrowFactor, b: Float64Array): void {
     for (let f = e + 1; f < extra; f++) value -= corner[e * extra + f] * b[size + f];
     b[size + e] = value / corner[e * extra + e];
   }
-  for (let j = size - 1; j >= 0; j--) {
-    let value = b[j];
-    const reach = Math.min(3, size - 1 - j);
-    for (let d = 1; d <= reach; d++) value -= band[4 * j + d] * b[j + d];
+  let p = 0;
+  let q = 0;
+  let r = 0;
+  for (let j = size - 1, at = 4 * j; j >= 0; j--, at -= 4) {
+    let value = b[j] - band[at + 1] * p - band[at + 2] * q - band[at + 3] * r;
     for (let e = 0; e < extra; e++) value -= border[j * extra + e] * b[size + e];
-    b[j] = value / band[4 * j];
+    value /= band[at];
+    b[j] = value;
+    r = q;
+    q = p;
+    p = value;
   }
 }

@@ -1,5 +1,6 @@
 import { factor, solveBackward, solveForward, type ArrowFactor } from './arrowSystem.ts';
 import type { NormalEquations } from './normalEquations.ts';
+import { row } from './row.ts';
 
 /** The spline that minimises Σ w (y − z)² + roughness penalty · ∫ z''². */
 export interface PenalisedFit {
@@ -26,8 +27,8 @@ export function penalisedFit(
 ): PenalisedFit | PenalisedRefusal {
   if (!(penalty >= 0)) throw new RangeError(`penalty of 0 or more expected, got ${penalty}`);
   const { matrix, basis, right } = sums;
-  const band = new Float64Array(matrix.band);
-  for (let i = 0; i < band.length; i++) band[i] += penalty * basis.penalty[i];
+  const band = row(matrix.band.length);
+  for (let i = 0; i < band.length; i++) band[i] = matrix.band[i] + penalty * basis.penalty[i];
   const found = factor({ ...matrix, band });
   if (!found) return { ok: false, reason: 'not determined' };
   const half = new Float64Array(right);

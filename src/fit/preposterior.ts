@@ -63,7 +63,7 @@ const JUDGES_FROM = 1 << 15;
  *  `bends`: draws of what bends the whole profile and is not in its posterior, as coefficients of the spline, in
  *  mirrored pairs; no reading takes it out.
  *  Accuracy: within about one time in ten of refitting and judging simulated readings
- *  (test/fit/preposterior.test.ts). Source: Raiffa & Schlaifer (1961), Applied Statistical Decision Theory, 3.4
+ *  (test/fit/preposteriorOdds.test.ts). Source: Raiffa & Schlaifer (1961), Applied Statistical Decision Theory, 3.4
  *  (preposterior analysis). */
 export function outlook(
   profile: Profile,
