@@ -66,7 +66,16 @@ async function makeApp(): Promise<object> {
 
 const app = await makeApp();
 const server = createServer(app as never);
-server.on('connection', (socket) => socket.on('error', () => undefined));
+server.on('connection', (socket) => {
+  socket.on('error', () => undefined);
+  // express-pouchdb stops a waiting feed when its connection closes, but hears that only once it has begun to wait: a feed
+  // that was broken off before would wait for good.
+  const on = socket.on.bind(socket) as (event: string, heard: () => void) => typeof socket;
+  socket.on = ((event: string, heard: () => void) => {
+    if (event === 'close' && socket.destroyed) setImmediate(heard);
+    return on(event, heard);
+  }) as typeof socket.on;
+});
 await new Promise<void>((resolve, reject) => {
   server.once('error', reject);
   server.listen(Number(port), '127.0.0.1', resolve);
