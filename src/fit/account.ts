@@ -1,4 +1,4 @@
-import { hollow, hump, type Chords } from './departures.ts';
+import { hollow, hollowAndHump, hump, type Chords } from './departures.ts';
 import { row } from './row.ts';
 import { largestOf } from './largestOf.ts';
 
@@ -29,8 +29,7 @@ export interface Accounts {
 /** z: height at each place of `on`. Mirroring z swaps hollow and hump to the last bit. */
 export function accounts(z: Float64Array, on: Chords): Accounts {
   const n = z.length;
-  const h = hollow(z, on);
-  const r = hump(z, on);
+  const { hollow: h, hump: r } = hollowAndHump(z, on);
   const bridged = row(n);
   const shaved = row(n);
   for (let i = 0; i < n; i++) {

@@ -1,6 +1,7 @@
 import { solveForward } from './arrowSystem.ts';
 import { dot } from './functionals.ts';
 import type { Component, Profile } from './posterior.ts';
+import { row } from './row.ts';
 import type { SplineBasis } from './splineBasis.ts';
 
 /** How a figure changes, and how much less sure it is, when the bottom may have a corner. */
@@ -82,7 +83,7 @@ function momentsOf(parts: readonly Weighed[]): { value: number; variance: number
 
 /** A figure under one account: its mean, its variance, and L⁻¹ of its weights. */
 function figureOf({ coefficients, factor, noise }: Component, weights: Float64Array) {
-  const influence = new Float64Array(factor.matrix.size + factor.matrix.extra);
+  const influence = row(factor.matrix.size + factor.matrix.extra);
   influence.set(weights);
   solveForward(factor, influence);
   return {
@@ -110,7 +111,7 @@ function withCorner(
   turn: number,
 ): { evidence: number; moved: number; widened: number } {
   const penalty = (noise / roughness) ** 2;
-  const half = new Float64Array(influence.length);
+  const half = row(influence.length);
   half.set(e, first);
   solveForward(factor, half, first);
   let seen = 0;
@@ -149,8 +150,8 @@ function hatAt({ breaks, bends }: SplineBasis, knot: number): Hat {
   const peak = 2 / (before + after);
   const e = new Float64Array(5);
   [before / 6, (before + after) / 3, after / 6].forEach((share, r) => {
-    const row = 3 * (knot - 1 + r);
-    for (let a = 0; a < 3; a++) e[r + a] += peak * share * bends[row + a];
+    const bend = 3 * (knot - 1 + r);
+    for (let a = 0; a < 3; a++) e[r + a] += peak * share * bends[bend + a];
   });
   return { first: knot - 1, e, square: (peak * peak * (before + after)) / 3 };
 }

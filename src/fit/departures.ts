@@ -64,28 +64,38 @@ export function chordsOn(places: ArrayLike<number>, length: number, stride = 1):
 /** Hollow depth at every place: how far the profile lies below the highest chord, no longer than the
  *  gauge length, that spans the place. z: height at each place, one unit; the result is in it, ≥ 0.
  *  What an edge of that length would show, wherever it is laid. */
-export function hollow(z: Float64Array, on: Chords, out = row(z.length)): Float64Array {
-  return departure(z, on, out, 1);
+export function hollow(z: Float64Array, on: Chords): Float64Array {
+  makeRoom(z.length);
+  return departure(z, on, turnsOf(z, on.x).hollow, 1);
 }
 
 /** Hump height at every place: how far the profile stands above the lowest chord no longer than the
  *  gauge length. The hollow of the mirrored profile, to the last bit. */
-export function hump(z: Float64Array, on: Chords, out = row(z.length)): Float64Array {
-  return departure(z, on, out, -1);
+export function hump(z: Float64Array, on: Chords): Float64Array {
+  makeRoom(z.length);
+  return departure(z, on, turnsOf(z, on.x).hump, -1);
+}
+
+/** Both of one profile, in less time than one after the other. */
+export function hollowAndHump(
+  z: Float64Array,
+  on: Chords,
+): { readonly hollow: Float64Array; readonly hump: Float64Array } {
+  makeRoom(z.length);
+  const turns = turnsOf(z, on.x);
+  return { hollow: departure(z, on, turns.hollow, 1), hump: departure(z, on, turns.hump, -1) };
 }
 
 /** Chords over a window are its hull (for hollows the least concave majorant). A hull facet of the whole
  *  profile that is no longer than the gauge length is already the best chord for the places under it;
  *  windows are looked at only where a facet is longer. Windows overlap, and mostly share their facets: one that was
  *  filled is not filled again. */
-function departure(z: Float64Array, on: Chords, out: Float64Array, sign: 1 | -1): Float64Array {
+function departure(z: Float64Array, on: Chords, turns: Turns, sign: 1 | -1): Float64Array {
   const { x, reach, starts } = on;
   const n = x.length;
-  makeRoom(n);
-  const { corners, filledTo, long } = room;
-  out.fill(0);
-  const turns = turnsOf(z, x, sign);
-  const size = hullOf(z, x, 0, n - 1, turns, sign);
+  const { corners, filledTo, long, firstAfter } = room;
+  const out = row(n);
+  const size = hullOf(z, x, 0, n - 1, turns, 0, sign);
   let longs = 0;
   for (let k = 0; k + 1 < size; k++) {
     const a = corners[k];
@@ -98,13 +108,17 @@ function departure(z: Float64Array, on: Chords, out: Float64Array, sign: 1 | -1)
   }
   if (longs === 0) return out;
   filledTo.fill(0, 0, n);
+  for (let i = 0, k = 0; i < n; i++) {
+    while (k < turns.count && turns.at[k] <= i) k++;
+    firstAfter[i] = k;
+  }
   let facet = 0;
   for (let w = 0; w < starts.length; w++) {
     const start = starts[w];
     while (facet < longs && long[facet + 1] <= start) facet += 2;
     if (facet === longs) break;
     if (reach[start] <= long[facet]) continue;
-    const inWindow = hullOf(z, x, start, reach[start], turns, sign);
+    const inWindow = hullOf(z, x, start, reach[start], turns, firstAfter[start], sign);
     for (let k = 0; k + 1 < inWindow; k++) {
       const a = corners[k];
       const b = corners[k + 1];
@@ -126,8 +140,10 @@ function roomFor(places: number) {
     filledTo: new Int32Array(places),
     /** Both ends of every facet that is longer than the gauge length. */
     long: new Int32Array(2 * places),
-    /** Places that stand outside the chord between their two neighbours, and for every place the first after it. */
-    turns: new Int32Array(places),
+    /** Places above the chord between their two neighbours, and below it. */
+    above: new Int32Array(places),
+    below: new Int32Array(places),
+    /** For every place, which turn is the first after it. */
     firstAfter: new Int32Array(places),
   };
 }
@@ -136,37 +152,46 @@ function makeRoom(places: number): void {
   if (room.corners.length < places) room = roomFor(2 * places);
 }
 
-/** Finds the places that can be a corner of any hull that they are inside of: those that stand outside the chord
- *  between their neighbours. Returns how many. */
-function turnsOf(z: Float64Array, x: Float64Array, sign: number): number {
-  const { turns, firstAfter } = room;
+/** The places that can be a corner of any hull that they are inside of: those that stand outside the chord
+ *  between their neighbours. */
+interface Turns {
+  readonly at: Int32Array;
+  readonly count: number;
+}
+
+/** Of the hulls that show hollows and of those that show humps. */
+function turnsOf(
+  z: Float64Array,
+  x: Float64Array,
+): { readonly hollow: Turns; readonly hump: Turns } {
+  const { above, below } = room;
   const last = x.length - 1;
-  let count = 0;
-  firstAfter[0] = 0;
+  let up = 0;
+  let down = 0;
   for (let i = 1; i < last; i++) {
     const turn =
       (z[i] - z[i - 1]) * (x[i + 1] - x[i - 1]) - (z[i + 1] - z[i - 1]) * (x[i] - x[i - 1]);
-    if (sign * turn > 0) turns[count++] = i;
-    firstAfter[i] = count;
+    if (turn > 0) above[up++] = i;
+    else if (turn < 0) below[down++] = i;
   }
-  firstAfter[last] = count;
-  return count;
+  return { hollow: { at: above, count: up }, hump: { at: below, count: down } };
 }
 
-/** Leaves the corners of a stretch's hull in `room`; returns how many. */
+/** Leaves the corners of a stretch's hull in `room`; returns how many. `first`: the first turn after its start. */
 function hullOf(
   z: Float64Array,
   x: Float64Array,
   from: number,
   to: number,
-  count: number,
+  { at, count }: Turns,
+  first: number,
   sign: number,
 ): number {
-  const { corners, turns, firstAfter } = room;
+  const { corners } = room;
   corners[0] = from;
   let top = 1;
-  for (let k = firstAfter[from]; ; k++) {
-    const i = k < count && turns[k] < to ? turns[k] : to;
+  for (let k = first; ; k++) {
+    const i = k < count && at[k] < to ? at[k] : to;
     while (top >= 2) {
       const a = corners[top - 2];
       const b = corners[top - 1];
