@@ -95,6 +95,7 @@ const drawnPanel = {
   words: { word: 'Undecided', where: 'port', findings: [], closure: '', next: [] },
   datum: grid.datum,
   grids: [grid],
+  proven: false,
   areas: [],
   facts: [],
   closure: [],

@@ -8,6 +8,8 @@ import { normalsOf } from './noise.ts';
 import {
   ACROSS,
   cornerOf,
+  KEEL_LINES,
+  KEEL_SHAPES,
   kindOf,
   LEAST_ACROSS,
   LINES,
@@ -23,9 +25,10 @@ import {
   type Surface,
 } from './surfaces.ts';
 
-const USAGE = `npm run -s study:surface -- [--panels N] [--seed N]
+const USAGE = `npm run -s study:surface -- [--panels N] [--seed N] [--keel]
   --panels  seeded panels a row, each once with a departure of exactly the tolerance and once with one of 2.4 times that
   --seed    another set of reading errors
+  --keel    bottoms that are flat and read right across the keel, instead of panels of one side
 `;
 
 const NOISES = [0.1, 0.2];
@@ -37,9 +40,12 @@ const WIDE = 38;
 
 type Counts = Readonly<Record<(typeof COLUMNS)[number], number>> & { readonly of: number };
 
-const { panels, seed } = read();
+const { panels, seed, keel } = read();
+const lines = keel ? KEEL_LINES : LINES;
+const least = keel ? 'hollow astride the keel' : 'round hollow';
+const shapes = keel ? KEEL_SHAPES : SHAPES;
 print(
-  `T = ${TOLERANCE} mm over ${OVER}; ${LINES.length} lines by ${STATIONS.length} stations, 3 placements athwart and 2 on diagonals; ${panels} seeded panels a row, seed ${seed}; every panel is also twisted.`,
+  `T = ${TOLERANCE} mm over ${OVER}; ${lines.length} lines ${keel ? 'of both sides ' : ''}by ${STATIONS.length} stations, 3 placements athwart and 2 on diagonals; ${panels} seeded panels a row, seed ${seed}; every panel is also twisted.`,
 );
 print(
   `Per cent of panels whose 95 % interval holds the twist, of places whose height it holds, of areas whose depth of ${FOUND} T it holds; and of panels on which an area of exactly T is said to be proven.`,
@@ -48,15 +54,15 @@ for (const noise of NOISES) {
   print(
     `\n${`readings good to ${noise} T`.padEnd(WIDE)}${COLUMNS.map((name) => name.padStart(13)).join('')}`,
   );
-  const rows = Object.entries(SHAPES).map(([name, shape], s) => {
+  const rows = Object.entries(shapes).map(([name, shape], s) => {
     const counts = study(shape, noise * TOLERANCE, ACROSS, [seed, s, Math.round(100 * noise)]);
     say(name, counts);
     return counts;
   });
   say('all', together(rows));
   say(
-    'round hollow, 2 athwart and 1 diagonal',
-    study(SHAPES['round hollow'], noise * TOLERANCE, LEAST_ACROSS, [
+    `${least}, 2 athwart, 1 diagonal`,
+    study(shapes[least], noise * TOLERANCE, LEAST_ACROSS, [
       seed,
       rows.length,
       Math.round(100 * noise),
@@ -90,15 +96,15 @@ function study(
   across: readonly Across[],
   keys: readonly number[],
 ): Counts {
-  const unit = TOLERANCE / largest(shape);
+  const unit = TOLERANCE / largest(shape, lines);
   const scaled =
     (times: number): Surface =>
     (x, y) =>
       times * unit * shape(x, y) + TWIST(x, y);
   const surface = scaled(1);
-  const corner = cornerOf(surface);
+  const corner = cornerOf(surface, lines);
   const truth = departures(surface);
-  const kind = kindOf(shape);
+  const kind = kindOf(shape, lines);
   const counts = { twist: 0, map: 0, depth: 0, 'proven at T': 0, of: panels };
   for (let run = 0; run < panels; run++) {
     const panel = fitted(surface, u, across, [...keys, run]);
@@ -125,15 +131,21 @@ function fitted(
   across: readonly Across[],
   keys: readonly number[],
 ): Panel {
-  const panel = fitPanel(LINES, readings(surface, u, across, normalsOf(...keys)), 10 * TOLERANCE);
+  const panel = fitPanel(
+    lines,
+    readings(surface, u, across, normalsOf(...keys), lines),
+    10 * TOLERANCE,
+  );
   if (!panel.ok) throw new Error(panel.reason);
   return panel;
 }
 
 /** Heights off the best plane at every station of every line. */
 function departures(surface: Surface): Float64Array {
-  const lines = Float64Array.from(LINES);
-  const nodes = LINES.flatMap((y, i) => STATIONS.map((x) => ({ x, y, weight: breadth(lines, i) })));
+  const places = Float64Array.from(lines);
+  const nodes = lines.flatMap((y, i) =>
+    STATIONS.map((x) => ({ x, y, weight: breadth(places, i) })),
+  );
   const flatten = bestPlane(
     nodes.map((n) => n.x),
     nodes.map((n) => n.y),
@@ -145,15 +157,16 @@ function departures(surface: Surface): Float64Array {
   return z;
 }
 
-function read(): { panels: number; seed: number } {
+function read(): { panels: number; seed: number; keel: boolean } {
   try {
     const { values } = parseArgs({
       options: {
         panels: { type: 'string', default: '100' },
         seed: { type: 'string', default: '20261128' },
+        keel: { type: 'boolean', default: false },
       },
     });
-    return { panels: whole(values.panels), seed: whole(values.seed) };
+    return { panels: whole(values.panels), seed: whole(values.seed), keel: values.keel };
   } catch (error) {
     if (!(error instanceof RangeError || error instanceof TypeError)) throw error;
     process.stderr.write(`${error.message}\n${USAGE}`);

@@ -9,9 +9,10 @@ export const OVER = 1500;
 export const LINES = [150, 300, 450, 600, 750];
 export const STATIONS = Array.from({ length: 13 }, (_, i) => 125 * i);
 export const STRETCH = [0, 1500] as const;
-const LAST = LINES.length - 1;
+/** Right across the keel of a bottom that is flat there: places to port below 0. */
+export const KEEL_LINES = [-600, -400, -200, 200, 400, 600];
 
-/** Station on the innermost line and on the outermost. */
+/** Station on the innermost line and on the outermost; right across the keel, on the outermost to port and to starboard. */
 export type Across = readonly [number, number];
 
 /** Three athwart and two diagonals. */
@@ -46,36 +47,43 @@ export const SHAPES: Readonly<Record<string, Surface>> = {
   'two hollows': (x, y) =>
     -bell([400, 350], [220, 200])(x, y) - bell([1100, 600], [220, 200])(x, y),
 };
+/** The same of a bottom that is read right across the keel. */
+export const KEEL_SHAPES: Readonly<Record<string, Surface>> = {
+  'hollow astride the keel': (x, y) => -bell([600, 0], [280, 260])(x, y),
+  'hollow to port': (x, y) => -bell([700, -400], [280, 230])(x, y),
+  'hump at the chine, starboard': bell([800, 500], [300, 250]),
+  'trough fore and aft along the keel': (_, y) => -Math.exp(-((y / 260) ** 2)),
+};
 export const TWIST: Surface = (x, y) => 1.5e-6 * x * y;
 
-export function kindOf(shape: Surface): AreaKind {
-  return LINES.some((y) => STATIONS.some((x) => shape(x, y) > 0)) ? 'hump' : 'hollow';
+export function kindOf(shape: Surface, lines: readonly number[] = LINES): AreaKind {
+  return lines.some((y) => STATIONS.some((x) => shape(x, y) > 0)) ? 'hump' : 'hollow';
 }
 
 /** The largest departure under a straightedge fore and aft or athwart, on a finer grid than is judged. */
-export function largest(surface: Surface): number {
+export function largest(surface: Surface, lines: readonly number[] = LINES): number {
   const on = chords(0, 1500, OVER, { count: 300 });
-  const across = chordsOn(LINES, OVER);
+  const across = chordsOn(lines, OVER);
   let most = 0;
   const look = (z: Float64Array, own: typeof on) => {
     most = Math.max(most, ...hollow(z, own), ...hump(z, own));
   };
   // What counts of a shape of one sign is its own kind; the dips beside a hump, or shoulders of a hollow, are less.
-  for (const y of LINES)
+  for (const y of lines)
     look(
       Float64Array.from(on.x, (x) => surface(x, y)),
       on,
     );
   for (const x of on.x)
     look(
-      Float64Array.from(LINES, (y) => surface(x, y)),
+      Float64Array.from(lines, (y) => surface(x, y)),
       across,
     );
   return most;
 }
 
 /** The fourth corner off the plane of the three others, by the least-squares slopes of the outer and inner lines. */
-export function cornerOf(surface: Surface): number {
+export function cornerOf(surface: Surface, lines: readonly number[] = LINES): number {
   const slope = (y: number) => {
     let sum = 0;
     let squares = 0;
@@ -86,7 +94,7 @@ export function cornerOf(surface: Surface): number {
     }
     return sum / squares;
   };
-  return (slope(LINES[LAST]) - slope(LINES[0])) * 1500;
+  return (slope(lines[lines.length - 1]) - slope(lines[0])) * 1500;
 }
 
 export function readings(
@@ -94,19 +102,21 @@ export function readings(
   u: number,
   across: readonly Across[],
   normal: () => number,
+  lines: readonly number[] = LINES,
 ): PanelPlacement[] {
+  const last = lines.length - 1;
   const lay = (line: readonly number[], x: readonly number[]): PanelPlacement => {
     const [a, b] = [normal(), 1e-3 * normal()];
-    const along = (k: number) => a + b * (x[k] + LINES[line[k]]);
+    const along = (k: number) => a + b * (x[k] + lines[line[k]]);
     return {
       line,
       x,
-      gap: x.map((at, k) => along(k) - surface(at, LINES[line[k]]) + u * normal()),
+      gap: x.map((at, k) => along(k) - surface(at, lines[line[k]]) + u * normal()),
       u: x.map(() => u),
     };
   };
   return [
-    ...LINES.map((_, i) =>
+    ...lines.map((_, i) =>
       lay(
         STATIONS.map(() => i),
         STATIONS,
@@ -114,8 +124,8 @@ export function readings(
     ),
     ...across.map(([inner, outer]) =>
       lay(
-        LINES.map((_, i) => i),
-        LINES.map((y) => inner + ((outer - inner) * (y - LINES[0])) / (LINES[LAST] - LINES[0])),
+        lines.map((_, i) => i),
+        lines.map((y) => inner + ((outer - inner) * (y - lines[0])) / (lines[last] - lines[0])),
       ),
     ),
   ];

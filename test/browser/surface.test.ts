@@ -52,5 +52,11 @@ describeApp('the surface of a bottom', (app) => {
     ).toBe(0);
     const summary = page.locator('svg.picture desc').first();
     await expect.poll(() => summary.textContent()).toMatch(/twist/i);
+
+    // Every line is fair; the head of the verdict says all the same what the surface proves, and leads there.
+    await page.getByRole('link', { name: 'Profile and verdict', exact: true }).click();
+    await page.getByText(/As one surface twisted: PORT, lines P150 to P600/).waitFor();
+    await page.getByRole('link', { name: 'see the surface' }).click();
+    await page.getByRole('heading', { name: /^Twisted: port/ }).waitFor();
   });
 });

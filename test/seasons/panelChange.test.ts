@@ -94,3 +94,44 @@ it('maps what changed on each side for the page, deepest where it went in, and t
   expect(z[deepest]).toBeLessThan(-2 * u[deepest]);
   expect(toldComparison(compare(survey(same), survey(same)), 'mm').panels).toHaveLength(2);
 });
+
+it('compares a bottom read right across the keel with an earlier survey that tied each side by itself', () => {
+  const story = readFileSync(
+    new URL('../../fixtures/samples/stories/twisted-skiff.csv', import.meta.url),
+    'utf8',
+  );
+  const of = (text: string) => {
+    const read = readCsv(text);
+    if (!read.ok) throw new Error('the story can be read');
+    return assess(read.survey);
+  };
+  const whole = of(story);
+  const apart = of(story.replaceAll(/,yes(?=\r\n)/g, ','));
+  const told = (first: typeof whole, second: typeof whole) =>
+    panelChanges(compare(first, second, { accept }));
+  for (const [first, second, sides] of [
+    [whole, whole, ['both']],
+    [apart, whole, ['both', 'both']],
+    [whole, apart, ['port', 'starboard']],
+  ] as const) {
+    const all = compare(first, second, { accept });
+    const changes = panelChanges(all);
+    expect(changes.map(({ side }) => side)).toEqual(sides);
+    for (const change of changes) {
+      expect(change.outcome).not.toBe('moved');
+      const { y, z } = change.map();
+      expect(z.every(Number.isFinite)).toBe(true);
+      expect(y.length).toBeGreaterThan(3);
+    }
+  }
+  const [port, starboard] = told(apart, whole);
+  expect(port.lines.map(({ name }) => name)).toEqual(['P450', 'P300', 'P150']);
+  expect(Array.from(port.map().y).every((y) => y < 0)).toBe(true);
+  expect(Array.from(starboard.map().y).every((y) => y > 0)).toBe(true);
+  expect(port.corner).toBeUndefined();
+  const all = compare(apart, whole, { accept });
+  expect(panelChangeWords(port, all, 'mm')).toMatch(/^As one surface, port, lines P450, /);
+  expect(panelChangeWords(told(whole, whole)[0], all, 'mm')).toMatch(
+    /^As one surface, both sides, /,
+  );
+});

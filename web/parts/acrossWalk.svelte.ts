@@ -1,3 +1,4 @@
+import { acrossSideWords } from '../../src/survey/acrossSide.ts';
 import { assess } from '../../src/survey/assess.ts';
 import { correctionOf, statementsOf } from '../../src/survey/fold/correctionOf.ts';
 import { flatAcrossKeel } from '../../src/survey/flatAcrossKeel.ts';
@@ -85,13 +86,14 @@ export class AcrossWalk extends ReadingDesk {
   }
 
   /** What is laid of a plan, by name. */
-  laidNames({ laid }: TiePlan): readonly string[] {
+  laidNames({ side, laid }: TiePlan): readonly string[] {
     return laid.map(({ id }) => {
       const placement = this.#across.find((each) => each.id === id);
       const body = this.#stated.find((each) => each.id === id)?.body;
       if (placement === undefined) return '';
       const rows = acrossRows({ ...this.#from, body, placement });
-      return acrossName(placement, stationsAcross(rows), this.unit);
+      const name = acrossName(placement, stationsAcross(rows), this.unit);
+      return placement.side === side ? name : `${name}, ${acrossSideWords(placement.side)}`;
     });
   }
 

@@ -7,7 +7,7 @@ const HEAD = 27;
 const ROW = 7.6;
 /** A line of words in the first column, and how many letters it has. */
 const WORDS = 5.3;
-const LETTERS = 22;
+const LETTERS = 16;
 
 /** Tables of a field sheet on as many pages as they take: none is parted that fits on a page of its own. */
 export function acrossPages(

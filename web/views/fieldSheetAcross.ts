@@ -14,7 +14,9 @@ import { tieView } from './tieView.ts';
 export interface FieldSheetLine {
   readonly key: string;
   readonly name: string;
-  /** "PORT, 450 mm from KEEL". */
+  /** "PORT". */
+  readonly side: string;
+  /** "450 mm from KEEL". */
   readonly where: string;
 }
 
@@ -114,10 +116,8 @@ function inTables(
       lines: columns.map(({ id, name, side: on, offset }) => ({
         key: id,
         name,
-        where:
-          on === 'centre'
-            ? 'on the KEEL'
-            : `${on.toUpperCase()}, ${exactLength(offset, unit)} from KEEL`,
+        side: on === 'centre' ? 'KEEL' : on.toUpperCase(),
+        where: on === 'centre' ? 'on it' : `${exactLength(offset, unit)} from KEEL`,
       })),
       rows: rows.map(({ lies, cells }) => ({
         lies,

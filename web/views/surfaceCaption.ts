@@ -1,17 +1,19 @@
 import type { WorkUnit } from '../../src/survey/figures.ts';
 import type { SurfaceShown, SurfaceView } from './surfaceView.ts';
 
-type Told = readonly Pick<SurfaceShown, 'datum'>[];
+type Told = readonly Pick<SurfaceShown, 'datum' | 'side'>[];
 type Drawn = Pick<SurfaceView, 'step' | 'stretched' | 'bands' | 'next'>;
 
 /** What stands under the map of a bottom. */
 export function surfaceCaption(panels: Told, view: Drawn, unit: WorkUnit): string {
   const { step, next } = view;
+  const whole = panels.some(({ side }) => side === 'both');
+  const best = whole ? 'the best plane of the whole bottom' : 'the best plane of each side';
   const off = panels.every(({ datum }) => datum === 'each line')
     ? 'each line’s own straight line'
     : panels.some(({ datum }) => datum === 'plane and twist')
-      ? 'the best plane of each side, a twist left out, for which no diagonal was laid'
-      : 'the best plane of each side';
+      ? `${best}, a twist left out, for which no diagonal was laid`
+      : best;
   return [
     `Heights off ${off}.`,
     `An unbroken edge and strokes rising to the right: proud, towards the water. A broken edge and strokes falling to the right: hollow. A further edge, and denser strokes, every ${step}. Thin dotted strokes: less than the 95 % uncertainty there. No strokes: nearer than ${step}. Crossed out: not read.`,

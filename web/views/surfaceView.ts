@@ -236,7 +236,7 @@ function summaryOf(panels: readonly SurfaceShown[], from: SeenFrom): string {
   const right = from === 'below' ? 'port' : 'starboard';
   const said = panels.map(
     ({ words, side, datum }) =>
-      `${side}: ${datum === 'each line' ? 'line by line, heights between lines are not tied' : words.word.toLowerCase()}`,
+      `${side === 'both' ? 'both sides' : side}: ${datum === 'each line' ? 'line by line, heights between lines are not tied' : words.word.toLowerCase()}`,
   );
   return `Bow up, transom at the foot, ${right} on the right. ${said.join('; ')}.`;
 }

@@ -25,6 +25,8 @@ export interface PanelSurface {
   /** `place` athwart: from the keel outwards; right across it from the keel to starboard, to port below 0. */
   readonly lines: readonly { readonly name: string; readonly place: number }[];
   readonly words: PanelWords;
+  /** Whether a twist, a hollow or a hump is proven. */
+  readonly proven: boolean;
   /** What heights are told off; `each line`: nothing ties them, every line has a grid of its own. */
   readonly datum: PanelMap['datum'] | 'each line';
   readonly grids: readonly SurfaceGrid[];
@@ -66,7 +68,17 @@ function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkU
   const words = panelWords(panel, all, unit);
   if (!outcome.ok) {
     const grids = panel.lines.flatMap((line) => stripsOf(line.id, panel, all));
-    return { side, lines, words, datum: 'each line', grids, areas: [], facts: [], closure: [] };
+    return {
+      side,
+      lines,
+      words,
+      proven: false,
+      datum: 'each line',
+      grids,
+      areas: [],
+      facts: [],
+      closure: [],
+    };
   }
   const { x, y, z, u, blank, datum, range } = outcome.map();
   const next = nextPlacement(outcome)?.worth;
@@ -82,6 +94,7 @@ function panelSurface(panel: PanelAssessment, all: SurveyAssessment, unit: WorkU
     side,
     lines,
     words,
+    proven: outcome.twist?.verdict === 'twisted' || outcome.areas.areas.some((area) => area.proven),
     datum,
     grids: [{ x, y, z, u, blank }],
     areas,

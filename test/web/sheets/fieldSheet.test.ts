@@ -175,7 +175,7 @@ test('has one table right across the keel of a bottom that is flat there, each c
   const story = readFileSync('fixtures/samples/stories/twisted-skiff.csv', 'utf8');
   const view = fieldSheetView({ ...from, unit: 'mm', state: stateOf(read(story)) });
   expect(view.across.flat().map(({ side }) => side)).toEqual(['PORT TO STARBOARD']);
-  expect(view.across[0]?.[0]?.lines.map(({ where }) => where)).toEqual([
+  expect(view.across[0]?.[0]?.lines.map(({ side, where }) => `${side}, ${where}`)).toEqual([
     'PORT, 450 mm from KEEL',
     'PORT, 300 mm from KEEL',
     'PORT, 150 mm from KEEL',

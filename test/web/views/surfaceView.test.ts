@@ -32,6 +32,7 @@ const PORT: PanelSurface = {
     { name: 'P2', place: 300 },
   ],
   words: { word: 'Undecided', where: 'port', findings: [], closure: '', next: [] },
+  proven: false,
   datum: 'plane',
   grids: [
     {
