@@ -69,6 +69,12 @@ describe('two placements that share stations', () => {
     expect(compared(first, looked, 1)).toMatchObject({ ok: false, n: 2 });
   });
 
+  it('are told from aft forward, in whatever order they were read', () => {
+    const first = reading([300, 0, 200, 100], [0, 0, 0, 0]);
+    const second = reading([100, 300, 0, 200], [0, 0.3, 0, 0]);
+    expect(found(first, second).shared).toEqual([0, 100, 200, 300]);
+  });
+
   it('count stations as one within the mark that is given, and no farther', () => {
     const first = reading([0, 100, 200, 300], [0, 0, 0, 0]);
     const near = reading([0.3, 100.3, 200.3, 300.3], [0, 0, 0, 0]);

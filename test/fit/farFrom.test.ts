@@ -62,5 +62,7 @@ describe('a verdict that more draws cannot change', () => {
   it('looks for a hook inside of its section only', () => {
     const elsewhere = { sections: [section('fair', 0, 15), section('hook', 15, 30)], fairness: 0 };
     expect(farFrom(1, counted(drawn(3, 0.1), nothing), elsewhere, x)).toBe(false);
+    const aft = { sections: [section('hook', 0, 5), section('fair', 5, 30)], fairness: 0 };
+    expect(farFrom(1, counted(drawn(3, 0.1), nothing), aft, x)).toBe(false);
   });
 });
