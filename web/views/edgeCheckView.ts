@@ -110,7 +110,7 @@ export function readEdgeCheck(
     points,
   };
   if (problems.size > 0) {
-    return { problems, words: 'Something cannot be read: see what is marked.', complete: false };
+    return { problems, words: problemWords(problems, method), complete: false };
   }
   const found = edgeError(checkFrom(body, 0), edge.length?.mm);
   if (!found.ok) {
@@ -122,10 +122,25 @@ export function readEdgeCheck(
   return { body, problems, words, complete: true };
 }
 
+/** The first figure that cannot be used, by its place, and how many more are marked. */
+function problemWords(
+  problems: EdgeCheckRead['problems'],
+  method: EdgeCheckAnswers['method'],
+): string {
+  const [[key, problem]] = problems;
+  const [row, field] = key.split(' ').map(Number);
+  const head = ['From end A', ...FIGURES[method]][field];
+  const more = problems.size - 1;
+  const others = more === 0 ? '' : ` ${more} more ${more === 1 ? 'is' : 'are'} marked.`;
+  return `Point ${row + 1}, ${head}: ${problem}${others}`;
+}
+
 function lengthIn(text: string, unit: CountedUnit): Typed | string {
   const read = readLength(text, unit);
   if (!read.ok) {
-    return read.reason === 'absent' ? 'A figure is missing.' : `Expected ${read.expected}.`;
+    return read.reason === 'absent'
+      ? 'A figure is missing.'
+      : `Found “${text.trim()}”, expected ${read.expected}.`;
   }
   return { mm: read.mm, text: read.stated ? read.text : `${read.text} ${read.unit}` };
 }
