@@ -7,6 +7,7 @@ import { twistOf } from '../src/fit/surface/twist.ts';
 import { normalsOf } from './noise.ts';
 import {
   ACROSS,
+  BESIDE_KEEL,
   cornerOf,
   KEEL_LINES,
   KEEL_SHAPES,
@@ -36,7 +37,7 @@ const NOISES = [0.1, 0.2];
 const FOUND = 2.4;
 const QUESTION = { tolerance: TOLERANCE, over: OVER };
 const COLUMNS = ['twist', 'map', 'depth', 'proven at T'] as const;
-const WIDE = 38;
+const WIDE = 48;
 
 type Counts = Readonly<Record<(typeof COLUMNS)[number], number>> & { readonly of: number };
 
@@ -68,6 +69,10 @@ for (const noise of NOISES) {
       Math.round(100 * noise),
     ]),
   );
+  if (!keel) continue;
+  const along = 'trough fore and aft along the keel';
+  const keys = [seed, rows.length + 1, Math.round(100 * noise)];
+  say(`${along}, unread`, study(shapes[along], noise * TOLERANCE, ACROSS, keys, BESIDE_KEEL));
 }
 
 function together(rows: readonly Counts[]): Counts {
@@ -95,19 +100,20 @@ function study(
   u: number,
   across: readonly Across[],
   keys: readonly number[],
+  on: readonly number[] = lines,
 ): Counts {
-  const unit = TOLERANCE / largest(shape, lines);
+  const unit = TOLERANCE / largest(shape, on);
   const scaled =
     (times: number): Surface =>
     (x, y) =>
       times * unit * shape(x, y) + TWIST(x, y);
   const surface = scaled(1);
-  const corner = cornerOf(surface, lines);
-  const truth = departures(surface);
-  const kind = kindOf(shape, lines);
+  const corner = cornerOf(surface, on);
+  const truth = departures(surface, on);
+  const kind = kindOf(shape, on);
   const counts = { twist: 0, map: 0, depth: 0, 'proven at T': 0, of: panels };
   for (let run = 0; run < panels; run++) {
-    const panel = fitted(surface, u, across, [...keys, run]);
+    const panel = fitted(surface, u, across, [...keys, run], on);
     const turned = twistOf(panel, STRETCH, QUESTION);
     if (turned && Math.abs(turned.corner - corner) <= 1.96 * turned.cornerU) counts.twist++;
     const map = panelMap(panel, STRETCH, { columns: STATIONS.length, between: 0 });
@@ -115,7 +121,11 @@ function study(
     counts.map += held / truth.length;
     if (areasOf(panel, STRETCH, QUESTION).areas.some(({ proven }) => proven))
       counts['proven at T']++;
-    const larger = areasOf(fitted(scaled(FOUND), u, across, [...keys, run, 1]), STRETCH, QUESTION);
+    const larger = areasOf(
+      fitted(scaled(FOUND), u, across, [...keys, run, 1], on),
+      STRETCH,
+      QUESTION,
+    );
     const [found] = larger.areas
       .filter((area) => area.kind === kind)
       .sort((a, b) => b.size - a.size);
@@ -130,22 +140,17 @@ function fitted(
   u: number,
   across: readonly Across[],
   keys: readonly number[],
+  on: readonly number[],
 ): Panel {
-  const panel = fitPanel(
-    lines,
-    readings(surface, u, across, normalsOf(...keys), lines),
-    10 * TOLERANCE,
-  );
+  const panel = fitPanel(on, readings(surface, u, across, normalsOf(...keys), on), 10 * TOLERANCE);
   if (!panel.ok) throw new Error(panel.reason);
   return panel;
 }
 
 /** Heights off the best plane at every station of every line. */
-function departures(surface: Surface): Float64Array {
-  const places = Float64Array.from(lines);
-  const nodes = lines.flatMap((y, i) =>
-    STATIONS.map((x) => ({ x, y, weight: breadth(places, i) })),
-  );
+function departures(surface: Surface, on: readonly number[]): Float64Array {
+  const places = Float64Array.from(on);
+  const nodes = on.flatMap((y, i) => STATIONS.map((x) => ({ x, y, weight: breadth(places, i) })));
   const flatten = bestPlane(
     nodes.map((n) => n.x),
     nodes.map((n) => n.y),

@@ -10,7 +10,9 @@ export const LINES = [150, 300, 450, 600, 750];
 export const STATIONS = Array.from({ length: 13 }, (_, i) => 125 * i);
 export const STRETCH = [0, 1500] as const;
 /** Right across the keel of a bottom that is flat there: places to port below 0. */
-export const KEEL_LINES = [-600, -400, -200, 200, 400, 600];
+export const KEEL_LINES = [-600, -400, -200, 0, 200, 400, 600];
+/** The same with nothing read on the keel itself, where a gap twice as wide is left. */
+export const BESIDE_KEEL = KEEL_LINES.filter((y) => y !== 0);
 
 /** Station on the innermost line and on the outermost; right across the keel, on the outermost to port and to starboard. */
 export type Across = readonly [number, number];

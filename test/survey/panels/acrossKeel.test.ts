@@ -141,6 +141,18 @@ describe('the story of the twisted skiff (invented)', () => {
   });
 });
 
+it('of two lines at one place the first is part of the surface, and nothing is thrown', () => {
+  const [head, ...rows] = STORY.split('side,offset');
+  const named = `side,offset${rows.join('')}`
+    .replace(/over_keel\r\n/, 'over_keel,line\r\n')
+    .replace(/\r\n(?=[ps])/g, ',\r\n');
+  const twin = [0, 300, 600, 900, 1200].map((at) => `port,300,${at},0.5,1,,,again`);
+  const survey = read(`${head}${named}${twin.join('\r\n')}\r\n`);
+  expect(survey.lines).toHaveLength(7);
+  const [{ lines }] = assessPanels(assess(survey)).panels;
+  expect(lines.map(({ name }) => name)).toEqual(['P450', 'P300', 'P150', 'S150', 'S300', 'S450']);
+});
+
 describe('placements across the keel in CSV', () => {
   it('go out and come in again the same', () => {
     const survey = read(STORY);

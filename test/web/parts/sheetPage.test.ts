@@ -79,6 +79,7 @@ test('the sheet shows what was asked at the haul-out once nothing is missing', (
 test('the field sheet can be printed before anything is asked', () => {
   const asked = {
     ...props(sampleSurvey('stories/one-side')),
+    standing: [],
     first: 'port',
     walk: 'forward',
   } as const;
