@@ -124,6 +124,7 @@ export function outlook(
       1e-9 * spread,
     );
     const base = Math.log(weight) - factored.reduce((sum, line, i) => sum + Math.log(line[i]), 0);
+    const deviations = new Map<number, Float64Array>();
     return {
       logWeight(y: Float64Array) {
         const off = y.map((v, q) => v - observed[q].row.means[c]);
@@ -134,13 +135,20 @@ export function outlook(
         const off = y.map((v, q) => v - observed[q].row.means[c]);
         return Float64Array.from(grid, (row, i) => row.means[c] + dot(gain[i], off));
       },
+      /** Both truths of a pair ask for the same ones. */
       deviation(k: number) {
+        const former = deviations.get(k);
+        if (former) return former;
         const start = JUDGES_FROM + k * n;
-        return Float64Array.from(left, (line, i) => {
+        const off = new Float64Array(n);
+        for (let i = 0; i < n; i++) {
+          const line = left[i];
           let sum = 0;
           for (let j = 0; j <= i; j++) sum += line[j] * judging[start + j];
-          return sum;
-        });
+          off[i] = sum;
+        }
+        deviations.set(k, off);
+        return off;
       },
     };
   };
@@ -182,8 +190,10 @@ export function outlook(
         const off = after[c].deviation(pair * MOST_PAIRS + k);
         return ([1, -1] as const).map((way) => {
           const bend = unbent ? bent[2 * MOST_PAIRS + t] : bent[2 * k + (way > 0 ? 0 : 1)];
-          const z = middle.map((height, i) => height + way * off[i]);
-          return bend ? z.map((height, i) => height + bend[i]) : z;
+          const z = new Float64Array(n);
+          for (let i = 0; i < n; i++) z[i] = middle[i] + way * off[i];
+          if (bend) for (let i = 0; i < n; i++) z[i] += bend[i];
+          return z;
         });
       };
       const verdict = soonestVerdict(on, tolerance, draw, cornerOf);
