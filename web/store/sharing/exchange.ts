@@ -96,7 +96,7 @@ export async function pushThese(
     atOnce: BATCH[files],
     act: (some) => pushed(local, remote, onlyThese(some), signal),
     without: (id, error) => [{ id, why: serverFailureOf(error).detail }],
-    answers: () => remote.check(),
+    answers: (error) => answering(remote, error),
     signal,
   });
   return denied.flat();
@@ -117,13 +117,19 @@ export async function pullThese(
       const reason = `it could not be fetched: ${serverFailureOf(error).detail}`;
       return { written: 0, odd: [{ id, reason }] };
     },
-    answers: () => remote.check(),
+    answers: (error) => answering(remote, error),
     signal,
   });
   return {
     written: parts.reduce((sum, { written }) => sum + written, 0),
     odd: parts.flatMap(({ odd }) => odd),
   };
+}
+
+/** Rejects where a failure is this device's, whose disk may be full, or the server does not answer. */
+async function answering(remote: Partner, error: unknown): Promise<void> {
+  if (serverFailureOf(error).kind === 'device') throw error;
+  await remote.check();
 }
 
 /** Compared whatever was exchanged before. */

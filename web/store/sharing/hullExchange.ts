@@ -12,6 +12,7 @@ import {
 } from './exchange.ts';
 import type { Remote, RemoteChange } from './remote.ts';
 import type { Standings } from './standings.ts';
+import { takeSeen } from './takeSeen.ts';
 
 export interface HullExchangeOptions {
   readonly remote: Remote;
@@ -24,10 +25,17 @@ export interface HullExchangeOptions {
   readonly missing: (hull: string) => readonly RemoteChange[];
 }
 
+/** So many that are seen and missing are taken by themselves; of more, the server's changes are gone through, which asks
+ *  for the next part while one is written. */
+const SEEN_AT_MOST = 300;
+const TAKEN_AT_MOST = 100;
+
 /** Takes and gives one hull's entries, and keeps how far that has come. A document that cannot be had or given stops no
  *  other: where a hull fails while the server answers, its documents go in parts. */
 export class HullExchange {
   readonly #options: HullExchangeOptions;
+  /** Entries on the server that were seen to have files. */
+  readonly #withFiles = new Set<string>();
 
   constructor(options: HullExchangeOptions) {
     this.#options = options;
@@ -39,9 +47,11 @@ export class HullExchange {
     await mark(hull);
     return within(hull, async (local) => {
       const { update_seq: before } = await local.info();
-      const { written, odd } = await this.#pulled(hull, files, local, signal);
-      if (written === 0 && odd.length === 0) return false;
+      const { written, odd } =
+        (await this.#taken(hull, files, local, signal)) ??
+        (await this.#pulled(hull, files, local, signal));
       const { update_seq: after } = await local.info();
+      if (after === before && odd.length === 0) return false;
       await standings.change(hull, local, (progress) => {
         // What has just come need not go back, where nothing was entered meanwhile.
         const alone = Number(after) - Number(before) === written;
@@ -87,6 +97,40 @@ export class HullExchange {
   /** Whether anything that was seen on the server is still not here. */
   async lacks(hull: string, seen: readonly RemoteChange[]): Promise<boolean> {
     return this.#options.within(hull, async (local) => (await missingHere(local, seen)).length > 0);
+  }
+
+  /** Takes just what the feed has told, where that is little; absent where everything is to be compared. */
+  async #taken(
+    hull: string,
+    files: Files,
+    local: Database,
+    signal: AbortSignal,
+  ): Promise<Pulled | undefined> {
+    const { remote, missing, standings } = this.#options;
+    const changes = missing(hull);
+    if (files === 'yes' || changes.length === 0 || changes.length > SEEN_AT_MOST) return undefined;
+    // What could not be had is asked for again with everything.
+    if ((await standings.of(hull, local)).odd.length > 0) return undefined;
+    try {
+      const seen = await this.#bareOf(changes, local);
+      if (seen.length > TAKEN_AT_MOST) return undefined;
+      const taken = await takeSeen(local, remote, seen, signal);
+      for (const id of taken.withFiles) this.#withFiles.add(id);
+      const left = await this.#bareOf(seen, local);
+      return left.length === 0 ? taken : undefined;
+    } catch (error) {
+      if (signal.aborted) throw error;
+      return undefined;
+    }
+  }
+
+  /** Of some changes, those that are not here and of which no file is known. */
+  async #bareOf(
+    changes: readonly RemoteChange[],
+    local: Database,
+  ): Promise<readonly RemoteChange[]> {
+    const ids = new Set(await missingHere(local, changes));
+    return changes.filter(({ id }) => ids.has(id) && !this.#withFiles.has(id));
   }
 
   async #pulled(hull: string, files: Files, local: Database, signal: AbortSignal): Promise<Pulled> {

@@ -5,8 +5,8 @@ export interface HalvesOptions<T> {
   readonly act: (ids: readonly string[]) => Promise<T>;
   /** What to say of one with which it cannot be done. */
   readonly without: (id: string, error: unknown) => T;
-  /** Rejects where it failed because nobody answers any more. */
-  readonly answers: () => Promise<void>;
+  /** Rejects where what failed has nothing to do with a document, as where nobody answers any more. */
+  readonly answers: (error: unknown) => Promise<void>;
   readonly signal: AbortSignal;
 }
 
@@ -31,7 +31,7 @@ export async function inHalves<T>(
       done.push(await act(some));
     } catch (error) {
       signal.throwIfAborted();
-      await answers();
+      await answers(error);
       if (some.length > 1) {
         const middle = Math.ceil(some.length / 2);
         const halves = [some.slice(0, middle), some.slice(middle)];
