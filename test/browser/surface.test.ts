@@ -55,7 +55,7 @@ describeApp('the surface of a bottom', (app) => {
 
     // Every line is fair; the head of the verdict says all the same what the surface proves, and leads there.
     await page.getByRole('link', { name: 'Profile and verdict', exact: true }).click();
-    await page.getByText(/As one surface twisted: PORT, lines P150 to P600/).waitFor();
+    await page.getByText(/Twisted as one surface: PORT, lines P150 to P600/).waitFor();
     await page.getByRole('link', { name: 'see the surface' }).click();
     await page.getByRole('heading', { name: /^Twisted: port/ }).waitFor();
   });
