@@ -1,3 +1,5 @@
+import { loadavg } from 'node:os';
+
 import { chromium, type Browser } from 'playwright-core';
 import { serveOwnPage } from '../test/browser/ownPage.ts';
 import { BrowserTablet, until } from '../test/browser/sharingTablet.ts';
@@ -16,6 +18,8 @@ const PHOTOS = 40;
 const PHOTO_BYTES = 1_000_000;
 
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
+/** What else the machine does makes most of these figures. */
+const load = (): string => `load ${loadavg()[0].toFixed(1)}`;
 const seconds = (milliseconds: number): string => `${(milliseconds / 1000).toFixed(1)} s`;
 
 const executablePath = chromiumPath();
@@ -52,7 +56,7 @@ async function converge(by: Browser): Promise<void> {
   });
   const same = folds.every((fold) => fold === expected);
   print(
-    `three tablets, ${operationsAsked} operations each, seed ${seedAsked}: ${stated} entries stated, ${same ? 'the same record on each and nothing lost' : 'RECORDS DIFFER'}; level ${seconds(levelAfter)} after the last reconnection`,
+    `three tablets, ${operationsAsked} operations each, seed ${seedAsked}: ${stated} entries stated, ${same ? 'the same record on each and nothing lost' : 'RECORDS DIFFER'}; level ${seconds(levelAfter)} after the last reconnection (${load()})`,
   );
   if (!same) process.exitCode = 1;
   for (const { context } of tablets) await context.close();
@@ -79,7 +83,7 @@ async function pace(by: Browser): Promise<void> {
     const from = performance.now();
     await until(async () => (await b.count(place)) === before + 2_000, 120_000, told);
     print(
-      `2,000 entries, typed without a network, from tablet to tablet: ${seconds(performance.now() - from)} after it is back`,
+      `2,000 entries, typed without a network, from tablet to tablet: ${seconds(performance.now() - from)} after it is back (${load()})`,
     );
     await until(async () => (await a.level()) && (await b.level()), 60_000, told);
 
@@ -100,7 +104,7 @@ async function pace(by: Browser): Promise<void> {
     await photos;
     const sorted = arrivals.slice(0, meanwhile).sort((x, y) => x - y);
     print(
-      `${PHOTOS} photos of ${PHOTO_BYTES / 1e6} MB from tablet to tablet: ${seconds(performance.now() - photosFrom)}; ${meanwhile} readings typed meanwhile arrived within ${seconds(sorted[Math.floor(sorted.length / 2)])} (median), ${seconds(sorted[sorted.length - 1])} (slowest)`,
+      `${PHOTOS} photos of ${PHOTO_BYTES / 1e6} MB from tablet to tablet: ${seconds(performance.now() - photosFrom)}; ${meanwhile} readings typed meanwhile arrived within ${seconds(sorted[Math.floor(sorted.length / 2)])} (median), ${seconds(sorted[sorted.length - 1])} (slowest; ${load()})`,
     );
   } finally {
     await server.end();
