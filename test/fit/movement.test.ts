@@ -1,7 +1,14 @@
+import { standardDeviation } from 'simple-statistics';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Surveyed } from '../../src/fit/differenceDraws.ts';
 import { differenceDraws } from '../../src/fit/differenceDraws.ts';
-import { movement, type Movement, type MovementQuestion } from '../../src/fit/movement.ts';
+import {
+  angleOver,
+  movement,
+  type Movement,
+  type MovementQuestion,
+} from '../../src/fit/movement.ts';
+import { heightsAt } from '../../src/fit/functionals.ts';
 import { fitProfile, meanCoefficients } from '../../src/fit/posterior.ts';
 import { responseTo } from '../../src/fit/responseTo.ts';
 import { places, readingsOf, seededNormals, type Shape } from './support.ts';
@@ -187,7 +194,93 @@ describe('what cannot be compared', () => {
 
   it('throws RangeError on a question that is not one', () => {
     const survey = read(wavy, { seed: 20 });
-    expect(() => movement(survey, survey, { ...QUESTION, least: 0 })).toThrow(RangeError);
+    expect(() => movement(survey, survey, { ...QUESTION, least: 0 })).toThrow(
+      new RangeError('least: a positive number expected'),
+    );
     expect(() => movement(survey, survey, { ...QUESTION, tolerance: NaN })).toThrow(RangeError);
   });
+});
+
+describe('a change near the least that counts', () => {
+  const flat: Shape = () => 0;
+  /** Draws are counted: 100 pairs make shares of 1/200, 200 pairs 1/400, 600 pairs 1/1200. */
+  const sharesOf = (draws: number, share: number) =>
+    Math.abs(share * draws - Math.round(share * draws)) < 1e-9;
+  const [one, two] = [
+    read(flat, { seed: 21, u: 0.05 }),
+    read(hollowOf(0.5, 100, 1400), { seed: 22, u: 0.05 }),
+  ];
+
+  it('is not called movement while the draws do not prove that it exceeds it', () => {
+    const sure = moved(one, two, { least: 0.2 });
+    const open = moved(one, two, { least: 0.46 });
+    const section = open.sections.find((s) => s.way === 'in');
+    expect(sure.class).toBe('moved');
+    expect(open.class).toBe('not moved');
+    expect(section?.class).toBe('not moved');
+    expect(section?.probability).toBeGreaterThan(0.5);
+    expect(section?.probability).toBeLessThan(0.975);
+    expect(open.stillness).toBe(1);
+  });
+
+  it('cannot be told from none where the change that matters is no larger', () => {
+    const found = moved(one, two, { least: 0.46, tolerance: 0.46 });
+    expect(found.class).toBe('cannot tell');
+    expect(found.sections.find((s) => s.way === 'in')?.class).toBe('cannot tell');
+    expect(found.sections.some((s) => s.class === 'moved')).toBe(false);
+    expect(found.stillness).toBeLessThan(0.5);
+  });
+
+  it('is what sections say of their own stretch: that nothing moved beside it stays so', () => {
+    const dent = read(hollowOf(1.5, 900, 1400), { seed: 23, u: 0.05 });
+    const found = moved(one, dent, { tolerance: 1 });
+    const still = found.sections.filter((s) => s.way === 'none');
+    expect(found.sections.filter((s) => s.class === 'moved')).toHaveLength(1);
+    expect(still.some((s) => s.class === 'not moved' && s.probability > 0.975)).toBe(true);
+    expect(found.stillness).toBeLessThan(0.025);
+  });
+
+  it('has more draws made of it, and a plain one the first hundred pairs', () => {
+    const plain = moved(one, two, { least: 0.2 });
+    const section = plain.sections.find((s) => s.way === 'in');
+    expect(sharesOf(200, Number(section?.probability))).toBe(true);
+    const shares = [0.4, 0.42, 0.44, 0.46, 0.48, 0.5].flatMap((least) =>
+      moved(one, two, { least }).sections.flatMap((s) => (s.way === 'in' ? [s.probability] : [])),
+    );
+    const finer = shares.filter((share) => !sharesOf(200, share));
+    expect(finer.length).toBeGreaterThan(0);
+    expect(finer.every((share) => share > 0.8 && share < 0.999)).toBe(true);
+    for (const share of shares) expect(sharesOf(1200, share)).toBe(true);
+  });
+});
+
+describe('how small a change would have been seen', () => {
+  it('is the threshold and 1.645 standard uncertainties of the least known place off the ends’ chord', () => {
+    const [one, two] = [read(wavy, { seed: 24 }), read(wavy, { seed: 25, u: 0.2 })];
+    const found = moved(one, two);
+    const x = places(0, 1500, 51);
+    const [before, after] = [heightsAt(one.profile, x), heightsAt(two.profile, x)];
+    // Other draws than those that were judged with.
+    const off = differenceDraws(one, two)(2000, 2600).map(({ first, second }) => {
+      const z = before(first).map((v, i) => after(second)[i] - v);
+      return z.map((v, i) => v - z[0] - ((z[50] - z[0]) * i) / 50);
+    });
+    const deviations = x.map((_, i) => standardDeviation(off.map((z) => z[i])));
+    const sure = (found.visible - found.threshold) / 1.645;
+    expect(Math.abs(sure / Math.max(...deviations) - 1)).toBeLessThan(0.12);
+  });
+
+  it('is said of the stretch that both read, whether or not a tail can be told', () => {
+    const short = { x: places(100, 800, 8) };
+    const found = moved(read(wavy, { seed: 26, ...short }), read(wavy, { seed: 27, ...short }));
+    expect(found.tail).toBeUndefined();
+    expect(found.class).toBe('not moved');
+    expect(found.compared).toEqual([100, 800]);
+    expect(found.visible).toBeGreaterThan(found.threshold);
+  });
+});
+
+it('an angle raises a surface by a height over a length, in degrees', () => {
+  expect(angleOver(1, 1)).toBeCloseTo(45, 12);
+  expect(angleOver(3, 300)).toBeCloseTo(0.5729, 4);
 });
