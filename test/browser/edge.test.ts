@@ -14,14 +14,6 @@ async function hullWithEdge(page: Page): Promise<void> {
   await page.getByText('Add a straightedge').click();
   const form = page.locator('form').filter({ has: page.getByLabel('Type') });
   await form.getByLabel('Name').fill('long bar');
-  // What cannot be read holds the form back: the 48 before it would be kept in its place.
-  for (const typed of ['48', '1e9']) {
-    await form.getByLabel('Length').fill(typed);
-    await form.getByLabel('Length').press('Tab');
-  }
-  await form.getByText('Found “1e9”').waitFor();
-  await form.getByLabel('Length').press('Enter');
-  expect(await page.getByText('48 in').count()).toBe(0);
   await form.getByLabel('Length').fill('60');
   await form.getByRole('button', { name: 'Add' }).click();
   await page.getByText('not checked: a verdict takes it as straight').waitFor();
