@@ -1,5 +1,5 @@
 import { loadavg } from 'node:os';
-import lighthouse from 'lighthouse';
+import lighthouse, { type RunnerResult } from 'lighthouse';
 import { chromium, type Page } from 'playwright-core';
 import { median, quantile } from 'simple-statistics';
 import { begin, deviceOf, toSetup } from '../test/browser/surveyDriver.ts';
@@ -8,7 +8,9 @@ import { QUIET, served } from './served.ts';
 
 /** Measures the built app in Chromium as the person under the hull meets it: how long a key takes to be painted, on
  *  this processor and on one four times slower, and what Lighthouse says of its pages with a slow network and a slow
- *  processor simulated. Prints; asserts nothing. `npm run bench:page`, after a build. */
+ *  processor simulated. Prints; asserts nothing. `npm run bench:page`, after a build; `-- PAGE` lets Lighthouse look at
+ *  one page of the demo hull only, such as `exhibit`, and says what there costs: what was painted last, the longest tasks,
+ *  what shifted. */
 
 /** Keys a second of a quick hand. */
 const PACE = 8;
@@ -17,6 +19,26 @@ const SLOWER = 4;
 const PAGES = ['', '/profile', '/causes', '/surface', '/sheet', '/exhibit'];
 /** Of the browser's own debugging, through which Lighthouse looks. */
 const DEBUGGING = 4396;
+/** What tells where a page's score goes, by Lighthouse's names. */
+const COSTS = new Set([
+  'first-contentful-paint',
+  'largest-contentful-paint',
+  'largest-contentful-paint-element',
+  'speed-index',
+  'total-blocking-time',
+  'cumulative-layout-shift',
+  'layout-shifts',
+  'long-tasks',
+]);
+/** The page to look at; all, and the typing, where none is named. */
+const only = process.argv.at(2);
+const looks = PAGES.filter((part) => only === undefined || nameOf(part) === only);
+if (looks.length === 0)
+  throw new Error(`got ${only}, expected one of ${PAGES.map(nameOf).join(', ')}`);
+
+function nameOf(part: string): string {
+  return part.slice(1) || 'readings';
+}
 
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
 
@@ -30,8 +52,10 @@ declare global {
 const { address, executablePath, close } = await served();
 print(`load of the machine ${loadavg()[0].toFixed(1)}`);
 try {
-  for (const slower of [1, SLOWER]) await typed(slower);
-  await alone();
+  if (only === undefined) {
+    for (const slower of [1, SLOWER]) await typed(slower);
+    await alone();
+  }
   await looked();
 } finally {
   await close();
@@ -112,7 +136,7 @@ async function alone(): Promise<void> {
     for (const part of PAGES) {
       const ms = await blocked(browser, page, survey + part, SLOWER);
       print(
-        `the demo hull's ${part.slice(1) || 'readings'}: ${ms.toFixed(0)} ms blocked by processor time, ` +
+        `the demo hull's ${nameOf(part)}: ${ms.toFixed(0)} ms blocked by processor time, ` +
           `${SLOWER} times slower`,
       );
     }
@@ -129,16 +153,14 @@ async function looked(): Promise<void> {
   });
   try {
     const page = await browser.newPage();
-    await say('the empty yard', address);
+    if (only === undefined) await say('the empty yard', address);
     await page.goto(address);
     await page.getByRole('button', { name: /demo/i }).first().click();
     await page.locator('a[href*="/survey/"]').first().click();
     await page.getByRole('table').first().waitFor();
     const survey = page.url();
     await page.close();
-    for (const part of PAGES) {
-      await say(`the demo hull's ${part.slice(1) || 'readings'}`, survey + part);
-    }
+    for (const part of looks) await say(`the demo hull's ${nameOf(part)}`, survey + part);
   } finally {
     await browser.close();
   }
@@ -165,5 +187,18 @@ async function say(what: string, url: string): Promise<void> {
   );
   for (const { title, score, scoreDisplayMode } of Object.values(audits)) {
     if (scoreDisplayMode === 'binary' && score === 0) print(`  not so: ${title}`);
+  }
+  if (only !== undefined) costs(audits);
+}
+
+/** What there costs, as Lighthouse words it. */
+function costs(audits: RunnerResult['lhr']['audits']): void {
+  for (const { id, title, score, displayValue, numericValue, details } of Object.values(audits)) {
+    if (!COSTS.has(id)) continue;
+    const value = displayValue ?? numericValue?.toFixed(3) ?? '';
+    print(`  ${title}: ${value}${score === null ? '' : ` (score ${(100 * score).toFixed(0)})`}`);
+    if (details === undefined || !('items' in details)) continue;
+    const { items } = details as { readonly items: readonly unknown[] };
+    for (const item of items.slice(0, 12)) print(`    ${JSON.stringify(item).slice(0, 400)}`);
   }
 }

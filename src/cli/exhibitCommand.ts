@@ -1,6 +1,7 @@
 import { gatesOf, NO_STATEMENTS } from '../fairing/gates.ts';
 import { repairsStated } from '../seasons/repairsStated.ts';
 import { assess, type AssessOptions } from '../survey/assess.ts';
+import { historyView } from '../../web/views/exhibitHistory.ts';
 import { exhibitView } from '../../web/views/exhibitView.ts';
 import type { Paper } from '../../web/views/sheetChoices.ts';
 import { ASSESS_OPTIONS, assessOptionsOf } from './assessOptions.ts';
@@ -39,16 +40,19 @@ export async function exhibitCommand(args: readonly string[]): Promise<number> {
     unit: assessment.survey.workUnit,
     paper,
     gates: gatesOf(assessment, NO_STATEMENTS),
-    key: '0',
-    seasons: assessments.map((each, i) => ({
-      key: String(i),
-      ...(each.survey.date !== undefined && { date: each.survey.date }),
-      assessment: each,
-    })),
-    repairs: repairs.map((repair) => ({
-      ...repair,
-      ...(repair.lines !== undefined && { names: repair.lines }),
-    })),
+    history: historyView({
+      own: '0',
+      seasons: assessments.map((each, i) => ({
+        key: String(i),
+        ...(each.survey.date !== undefined && { date: each.survey.date }),
+        assessment: each,
+      })),
+      repairs: repairs.map((repair) => ({
+        ...repair,
+        ...(repair.lines !== undefined && { names: repair.lines }),
+      })),
+      unit: assessment.survey.workUnit,
+    }),
     signatures: [],
     says: () => '',
   });

@@ -16,6 +16,8 @@ import {
   rememberAssessment,
   surveyText,
 } from '../views/assessOnce.ts';
+import type { HistoryView } from '../views/exhibitHistory.ts';
+import type { HistoryAsked } from '../views/historyAsked.ts';
 import type { SheetAsked, SheetWork } from '../views/sheetWork.ts';
 
 export type JudgeState =
@@ -133,6 +135,11 @@ export class JudgeDesk {
       ...whole,
       ...(earlier && { before: earlier }),
     });
+  }
+
+  /** What the hull's other surveys say beside this one. */
+  async history(survey: Survey, asked: HistoryAsked): Promise<HistoryView> {
+    return this.#client.ask({ do: 'history', asked, ...(await this.#whole(survey)) });
   }
 
   /** Each side of a bottom as one surface. */

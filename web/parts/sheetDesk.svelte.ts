@@ -1,7 +1,7 @@
 import type { Survey } from '../../src/survey/survey.ts';
-import { reasonOf } from '../store/reasonOf.ts';
 import { surveyText } from '../views/assessOnce.ts';
 import type { SheetAsked, SheetWork } from '../views/sheetWork.ts';
+import { LastAsked, type WorkState } from './lastAsked.svelte.ts';
 
 /** A survey of which a sheet is asked; `before`: the survey that the checked sheet was made from. */
 export interface SheetQuestion {
@@ -10,10 +10,7 @@ export interface SheetQuestion {
   readonly before?: Survey;
 }
 
-export type SheetState =
-  | { readonly is: 'working' }
-  | { readonly is: 'ready'; readonly work: SheetWork }
-  | { readonly is: 'failed'; readonly reason: string };
+export type SheetState = WorkState<SheetWork>;
 
 /** Whoever works sheets out. */
 export interface SheetReckoner {
@@ -24,48 +21,10 @@ export interface SheetReckoner {
 
 type WorkOut = (survey: Survey, asked: SheetAsked, before?: Survey) => Promise<SheetWork>;
 
-/** The work of a sheet as far as it is worked out. Of questions that come while one is answered, only the last is. */
-export class SheetDesk implements SheetReckoner {
-  #found = $state.raw<{ readonly text: string; readonly state: SheetState }>();
-
-  readonly #workOut: WorkOut;
-  #now: string | undefined;
-  #next: SheetQuestion | undefined;
-
+/** The work of a sheet as far as it is worked out. */
+export class SheetDesk extends LastAsked<SheetQuestion, SheetWork> implements SheetReckoner {
   constructor(workOut: WorkOut) {
-    this.#workOut = workOut;
-  }
-
-  of(question: SheetQuestion): SheetState {
-    return this.#found?.text === textOf(question) ? this.#found.state : { is: 'working' };
-  }
-
-  ask(question: SheetQuestion): void {
-    const text = textOf(question);
-    if (text === this.#now) {
-      this.#next = undefined;
-      return;
-    }
-    if (this.#now !== undefined) {
-      this.#next = question;
-      return;
-    }
-    if (text !== this.#found?.text) void this.#answer(question, text);
-  }
-
-  async #answer({ survey, asked, before }: SheetQuestion, text: string): Promise<void> {
-    this.#now = text;
-    let state: SheetState;
-    try {
-      state = { is: 'ready', work: await this.#workOut(survey, asked, before) };
-    } catch (error) {
-      state = { is: 'failed', reason: reasonOf(error) };
-    }
-    this.#now = undefined;
-    this.#found = { text, state };
-    const next = this.#next;
-    this.#next = undefined;
-    if (next !== undefined) this.ask(next);
+    super(({ survey, asked, before }) => workOut(survey, asked, before), textOf);
   }
 }
 

@@ -46,10 +46,13 @@ export interface HistoryFrom {
   readonly repairs: readonly RepairSaid[];
   readonly unit: WorkUnit;
   /** What people accepted of that survey and this one, and the lines that they named as untouched between them. */
-  readonly between?: (other: string) => {
-    readonly acceptances: readonly Acceptance[];
-    readonly control: readonly string[];
-  };
+  readonly between?: (other: string) => Between | undefined;
+}
+
+/** What people said of two surveys. */
+export interface Between {
+  readonly acceptances: readonly Acceptance[];
+  readonly control: readonly string[];
 }
 
 export interface HistoryView {

@@ -5,13 +5,7 @@ import type { HullState } from '../../src/survey/fold/hullOf.ts';
 import type { Remark } from '../../src/survey/fold/remarksOf.ts';
 import type { SurveySignature } from '../../src/survey/fold/signaturesOf.ts';
 import type { Typed } from '../../src/survey/survey.ts';
-import {
-  historyView,
-  type HistoryFrom,
-  type HistoryView,
-  type RepairSaid,
-  type Season,
-} from './exhibitHistory.ts';
+import type { HistoryView } from './exhibitHistory.ts';
 import { exhibitLines, type ExhibitLine, type ExhibitRow } from './exhibitLine.ts';
 import { lookedAt, notRead, type NotRead } from './exhibitNotRead.ts';
 import { readingsTables, type ReadingsTableView } from './exhibitReadings.ts';
@@ -37,11 +31,7 @@ export interface ExhibitFrom {
   readonly by?: string;
   readonly planned?: readonly Typed[];
   readonly remarks?: readonly Remark[];
-  /** Key of this survey, and every survey of the hull, this one too. */
-  readonly key: string;
-  readonly seasons: readonly Season[];
-  readonly repairs: readonly RepairSaid[];
-  readonly between?: HistoryFrom['between'];
+  readonly history: HistoryView;
   readonly signatures: readonly SurveySignature[];
   readonly says: Says;
 }
@@ -111,13 +101,7 @@ export function exhibitView(from: ExhibitFrom): ExhibitView {
     }),
     lookedAt: lookedAt(gates),
     written: (from.remarks ?? []).map(({ text, by, at }) => `${text} (${by}, ${showTime(at)})`),
-    history: historyView({
-      seasons: from.seasons,
-      own: from.key,
-      repairs: from.repairs,
-      unit,
-      ...(from.between && { between: from.between }),
-    }),
+    history: from.history,
     readings: readingsTables(survey, unit),
     logged: survey.lines.some(({ placements }) => placements.some(({ log }) => log !== undefined)),
     signatures: signaturesView(from.signatures, from.says),

@@ -9,7 +9,6 @@ import type { SurveyAssessment } from '../../../src/survey/assessment.ts';
 import { hullOf } from '../../../src/survey/fold/hullOf.ts';
 import { signatureNow } from '../../../src/survey/fold/signaturesOf.ts';
 import { surveyOf } from '../../../src/survey/fold/surveyOf.ts';
-import { surveysOf } from '../../../src/survey/fold/surveysOf.ts';
 import { draftOf, stamp } from '../../../src/survey/kinds/draft.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 import { lineWords } from '../../../src/survey/verdictWords.ts';
@@ -17,7 +16,7 @@ import Exhibit from '../../../web/sheets/Exhibit.svelte';
 import { demoEntries } from '../../../web/store/demo.ts';
 import { DEMO_HULL, DEMO_SURVEY } from '../../../web/store/demoHull.ts';
 import { exhibitFrom } from '../../../web/views/exhibitFrom.ts';
-import type { Season } from '../../../web/views/exhibitHistory.ts';
+import { historyView, type HistoryFrom, type Season } from '../../../web/views/exhibitHistory.ts';
 import { exhibitView, type ExhibitFrom, type ExhibitView } from '../../../web/views/exhibitView.ts';
 import { sampleSurvey, wordsOf } from '../sheets/samples.ts';
 import { idOf, SIGNATURE } from '../../survey/fold/samples.ts';
@@ -39,7 +38,16 @@ const season = (key: string, name: string): Season => {
   return { key, ...(date !== undefined && { date }), assessment };
 };
 
-function viewOf(name: string, more: Partial<ExhibitFrom> = {}): ExhibitView {
+function viewOf(
+  name: string,
+  {
+    seasons,
+    repairs,
+    between,
+    key,
+    ...more
+  }: Partial<ExhibitFrom & HistoryFrom> & { key?: string } = {},
+): ExhibitView {
   const own = season('own', name);
   const { assessment } = own;
   if (assessment === undefined) throw new Error('an assessment expected');
@@ -48,9 +56,13 @@ function viewOf(name: string, more: Partial<ExhibitFrom> = {}): ExhibitView {
     unit: assessment.survey.workUnit,
     paper: 'A4',
     gates: gatesOf(assessment, NO_STATEMENTS),
-    key: 'own',
-    seasons: [own],
-    repairs: [],
+    history: historyView({
+      own: key ?? 'own',
+      seasons: seasons ?? [own],
+      repairs: repairs ?? [],
+      unit: assessment.survey.workUnit,
+      ...(between && { between }),
+    }),
     signatures: [],
     says: ({ entry }) => entry.kind,
     ...more,
@@ -189,7 +201,7 @@ describe('the hull over the seasons', () => {
   const seasons = ['2026', '2024', '2025'].map((year) => season(year, `season-${year}`));
   const own = seasons[0].assessment;
   if (own === undefined) throw new Error('an assessment expected');
-  const of = (more: Partial<ExhibitFrom> = {}) =>
+  const of = (more: Partial<ExhibitFrom & HistoryFrom> = {}) =>
     viewOf('season-2026', { assessment: own, seasons, key: '2026', ...more }).history;
 
   it('lists every survey by date with its verdicts, and compares with the last before this one', () => {
@@ -288,7 +300,7 @@ describe('signatures and amendments', () => {
         hull: hullOf(stands.standing),
         state,
         assessment,
-        seasons: surveysOf(stands.standing).surveys.map((line) => ({ ...line, assessment })),
+        history: { surveys: [], repairs: [] },
         unit: 'in',
         paper: 'A4',
       }),

@@ -2,6 +2,8 @@ import type { NextAct } from '../../../src/survey/nextActs.ts';
 import type { SurfaceFound } from '../../../src/survey/panels/surfaceFrom.ts';
 import type { HandedOver } from '../../../src/survey/handOver.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
+import type { HistoryView } from '../../views/exhibitHistory.ts';
+import type { HistoryAsked } from '../../views/historyAsked.ts';
 import type { SheetAsked, SheetWork } from '../../views/sheetWork.ts';
 import type { KeptFile, LogProgress } from '../../store/logJobs.ts';
 
@@ -22,6 +24,8 @@ export type JudgeJob =
       readonly asked: SheetAsked;
       readonly before?: WholeSurvey;
     } & WholeSurvey)
+  /** What the hull's other surveys say beside it, which are judged for that. */
+  | ({ readonly do: 'history'; readonly asked: HistoryAsked } & WholeSurvey)
   | ({ readonly do: 'surface'; readonly unit: Survey['workUnit'] } & WholeSurvey);
 
 /** What is answered, by what was asked. */
@@ -29,6 +33,7 @@ export interface JudgeAnswers {
   readonly judge: HandedOver;
   readonly acts: readonly NextAct[];
   readonly sheet: SheetWork;
+  readonly history: HistoryView;
   readonly surface: SurfaceFound;
 }
 

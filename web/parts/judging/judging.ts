@@ -5,10 +5,12 @@ import { nextActs, type NextAct } from '../../../src/survey/nextActs.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 import type { KeptFiles } from '../../store/keptFiles.ts';
 import type { LogProgress } from '../../store/logJobs.ts';
+import type { HistoryView, Season } from '../../views/exhibitHistory.ts';
+import type { HistoryAsked } from '../../views/historyAsked.ts';
 import type { JudgeAnswer, JudgeJob, WholeSurvey } from './jobs.ts';
 
 /** How many surveys stay judged, and of how many lines it is kept what would decide them, for the next question. */
-const SURVEYS = 6;
+const SURVEYS = 12;
 const LINES = 50;
 
 type Progress = (progress: LogProgress) => void;
@@ -40,11 +42,37 @@ export class Judging {
         const { sheetWork } = await import('../../views/sheetWork.ts');
         return sheetWork(judged, job.asked, before);
       }
+      case 'history':
+        return this.#history(judged, job.asked, progress);
       case 'surface': {
         const { surfaceFrom } = await import('../../../src/survey/panels/surfaceFrom.ts');
         return surfaceFrom(judged, job.unit);
       }
     }
+  }
+
+  async #history(
+    judged: SurveyAssessment,
+    { seasons, own, repairs, unit, between }: HistoryAsked,
+    progress: Progress,
+  ): Promise<HistoryView> {
+    const { historyView } = await import('../../views/exhibitHistory.ts');
+    const found: Season[] = [];
+    for (const { survey, ...season } of seasons) {
+      const assessment =
+        season.key === own
+          ? judged
+          : survey && (await this.#judge({ survey, files: [] }, progress));
+      found.push({ ...season, ...(assessment && { assessment }) });
+    }
+    const said = new Map(between);
+    return historyView({
+      seasons: found,
+      own,
+      repairs,
+      unit,
+      between: (other) => said.get(other),
+    });
   }
 
   #actsOf(line: LineAssessment, all: SurveyAssessment): readonly NextAct[] {

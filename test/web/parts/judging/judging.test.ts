@@ -7,6 +7,7 @@ import { tiedPanels } from '../../../../src/survey/panels/tiedPanels.ts';
 import { surfaceFrom } from '../../../../src/survey/panels/surfaceFrom.ts';
 import type { JudgeJob } from '../../../../web/parts/judging/jobs.ts';
 import { Judging } from '../../../../web/parts/judging/judging.ts';
+import { historyView } from '../../../../web/views/exhibitHistory.ts';
 import type { SheetWork } from '../../../../web/views/sheetWork.ts';
 import { tiedOnPaper } from '../../../../web/views/surfaceOnPaper.ts';
 import { sampleSurvey } from '../../sheets/samples.ts';
@@ -42,6 +43,26 @@ describe('what is asked of a survey', () => {
       surfaces: [],
     });
     expect(judge).toHaveBeenCalledTimes(1);
+  });
+
+  it('is set beside the hull’s other surveys as on the page, a long log of them left out', async () => {
+    const other = { ...survey, date: '2020-03-01' };
+    const asked = { own: 'b', repairs: [], unit: 'in', between: [] } as const;
+    const dated = { key: 'b', date: '2026-03-01' };
+    const far = { key: 'c', date: '2024-03-01' };
+    const seasons = [{ key: 'a', date: other.date, survey: other }, { ...dated, survey }, far];
+    const job: JudgeJob = { do: 'history', asked: { ...asked, seasons }, ...whole };
+    expect(await answered(judging, job)).toEqual(
+      historyView({
+        ...asked,
+        seasons: [
+          { key: 'a', date: other.date, assessment: assess(other) },
+          { ...dated, assessment: there },
+          far,
+        ],
+        between: () => undefined,
+      }),
+    );
   });
 
   it('is judged anew once it says something else', async () => {
