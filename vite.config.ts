@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { chunks } from './tools/chunks.ts';
 
 const contentSecurityPolicy = [
   "default-src 'none'",
@@ -85,7 +86,19 @@ export default defineConfig({
       },
     }),
   ],
-  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
+  build: {
+    outDir: here('./dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    rolldownOptions: {
+      output: {
+        codeSplitting: chunks(here('./web/main.ts')),
+        // The bundler's own name for shared parts lists all that share them.
+        chunkFileNames: ({ name }) =>
+          name.startsWith('shared') ? 'assets/shared-[hash].js' : 'assets/[name]-[hash].js',
+      },
+    },
+  },
   worker: { format: 'es' },
   preview: {
     // A page's own meta tag cannot say who may frame it: that takes a header.
