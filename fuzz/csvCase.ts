@@ -41,7 +41,7 @@ export function csvCase(text: string): CsvCounts {
   counts.later = found.later;
   const lines = columns.filter(({ is }) => is === 'a line').length;
   const places = form === 'wide' ? lines : 1;
-  // Where all readings of a lay stand at one station, the reason stands at the first of them and counts them.
+  // Where all readings of a lay stand at one station, or lie across a keel that is not flat, the reason stands at the first of them and counts them.
   let besides = read.ok
     ? 0
     : read.faults.reduce((sum, { expected }) => sum + othersIn(expected), 0);
@@ -89,7 +89,7 @@ export function csvCase(text: string): CsvCounts {
 const NONE = 0;
 
 function othersIn(expected: string): number {
-  const all = /^stations that differ: all (\d+) readings/.exec(expected);
+  const all = /^(?:stations that differ:|nothing in) all (\d+) (?:readings|rows)/.exec(expected);
   return all === null ? 0 : Number(all[1]) - 1;
 }
 

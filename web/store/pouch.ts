@@ -1,12 +1,14 @@
 import PouchDB from 'pouchdb-browser';
 
 import type { Database } from './database.ts';
+import { refusedLater } from './refusedLater.ts';
 import { strictDurability } from './strictDurability.ts';
 
 /** Opens PouchDB databases in this browser's IndexedDB. The `idb` adapter is named because reports of lost data are
  *  open against the other one. */
 export function pouchInBrowser(): (name: string) => Database {
   strictDurability();
+  refusedLater();
   return (name) => new PouchDB(name, { adapter: 'idb' }) as unknown as Database;
 }
 

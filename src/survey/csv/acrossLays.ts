@@ -10,8 +10,8 @@ export interface AcrossPart {
   readonly placement: Placement;
 }
 
-const NOT_FLAT =
-  'nothing, or a line “# flat across the keel: yes” above the header: on a vee no straightedge lies along both sides';
+const SAY_FLAT =
+  'or a line “# flat across the keel: yes” above the header: on a vee no straightedge lies along both sides';
 
 /** Stations of a straightedge laid athwart may differ by no more than this, mm: a pencil mark either way. */
 const ONE_STATION = 2;
@@ -28,14 +28,18 @@ export function acrossLays(
 } {
   const faults: Fault[] = [];
   const lays = new Map<string, AcrossPart[]>();
-  const refused = new Set<string>();
+  /** Right across the keel of a bottom that is not said to be flat there: the first row of each lay, and how many. */
+  const notFlat = new Map<
+    string,
+    { readonly name: string; readonly row: number; readonly rows: number }
+  >();
   for (const part of parts) {
     const { name, repeat, direction, overKeel, firstRow } = part.lay;
     const side = overKeel === true ? 'both' : part.line.side;
     if (overKeel === true && !flat) {
       const called = `${direction} ${name} ${repeat}`;
-      if (!refused.has(called)) faults.push(fault(firstRow, 'over_keel', 'yes', NOT_FLAT));
-      refused.add(called);
+      const refused = notFlat.get(called) ?? { name, row: firstRow, rows: 0 };
+      notFlat.set(called, { ...refused, rows: refused.rows + part.lay.rows.length });
       continue;
     }
     if (side === 'centre') {
@@ -57,6 +61,16 @@ export function acrossLays(
     const before = lays.get(key);
     if (before === undefined) lays.set(key, [part]);
     else before.push(part);
+  }
+  for (const { name, row, rows } of notFlat.values()) {
+    faults.push(
+      fault(
+        row,
+        'over_keel',
+        'yes',
+        `nothing in all ${rows} rows of placement ${name}, ${SAY_FLAT}`,
+      ),
+    );
   }
   const across = [...lays.values()].map((own): PlacementAcross => {
     const [first] = own;
