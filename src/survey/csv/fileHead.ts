@@ -1,3 +1,4 @@
+import { isTimeHeader } from '../log/readTime.ts';
 import type { Line, Survey, Tolerance } from '../survey.ts';
 import type { CountedUnit } from '../units.ts';
 import { columnUnits, type GivenUnits, type NeededUnit } from './columnUnits.ts';
@@ -43,7 +44,7 @@ export function readHead(file: SplitFile, options: GivenUnits): FileHead {
     units,
     needs: [...needs, ...lineNeeds],
     faults,
-    warnings: unknownColumns(head.columns, file.header.row),
+    warnings: unknownColumns(head.columns, file.header.row, stated.kind === 'log'),
     workUnit: stated.workUnit ?? workUnitOf(units),
     readable: readable && !head.needsOffsetUnit,
   };
@@ -90,9 +91,10 @@ function workUnitOf(units: ReadonlyMap<LengthColumn, CountedUnit>): 'mm' | 'in' 
   return inches ? 'in' : 'mm';
 }
 
-function unknownColumns(columns: readonly Column[], row: number): Warning[] {
+/** Of a log the column of times is known: it has to run forward. */
+function unknownColumns(columns: readonly Column[], row: number, ofLog: boolean): Warning[] {
   const unknown = columns.flatMap(({ is, header }, place) =>
-    is === 'unknown' ? [header || `column ${place + 1}`] : [],
+    is === 'unknown' && !(ofLog && isTimeHeader(header)) ? [header || `column ${place + 1}`] : [],
   );
   if (unknown.length === 0) return [];
   const named = unknown.slice(0, 5).map((name) => `"${clip(name)}"`);

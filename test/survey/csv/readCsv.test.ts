@@ -252,6 +252,12 @@ describe('long form', () => {
     expect(differs.readings.map(({ division }) => division)).toEqual([undefined, 0.1]);
   });
 
+  it('knows the times of a log, which have to run forward, and those of a hand survey not', () => {
+    const rows = [`${head},time_s`, 'port,300,0,1,0', 'port,300,100,2,1'];
+    expect(read(['# kind: log', ...rows]).warnings).toEqual([]);
+    expect(read(rows).warnings.map(({ column }) => column)).toEqual(['time_s']);
+  });
+
   it('keeps cells of columns that it does not know beside the reading, and warns', () => {
     const result = read([`${head},moisture,__proto__`, 'port,300,0,1,12 %,x', 'port,300,100,2,,']);
     expect(result.warnings).toEqual([
