@@ -98,7 +98,13 @@ function watch(): Promise<void> {
   return new Promise((resolve) => {
     child.on('exit', (code) => {
       clearTimeout(patience);
-      if (code !== 0 && last !== undefined) fail(last, 'the process ended there');
+      if (last === undefined) {
+        process.exitCode = 1;
+        print('nothing was tried: the process that reads the files did not begin');
+        resolve();
+        return;
+      }
+      if (code !== 0) fail(last, 'the process ended there');
       for (const of of ['csv', 'entries'] as const) {
         const told = [...sums[of]].map(([what, count]) => `${count} ${what}`).join(', ');
         print(

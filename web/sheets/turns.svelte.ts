@@ -14,9 +14,9 @@ export class Turns {
     return getContext<Turns | undefined>(KEY);
   }
 
-  /** For the sheet within this component. */
+  /** For the sheet within this component; written as text, it is all there at once. */
   give(): void {
-    setContext(KEY, this);
+    if (typeof document !== 'undefined') setContext(KEY, this);
   }
 
   /** The next section's turn, by the order in which they are made: whether it has come. */
