@@ -1,7 +1,6 @@
-import { dot } from '../functionals.ts';
 import type { SystematicMode } from '../systematic.ts';
-import { forwardBand } from './bandSystem.ts';
 import type { Panel } from './fitPanel.ts';
+import { linearFigure } from './linearFigure.ts';
 import { breadth } from './panelMap.ts';
 import { addReadingRow } from './panelSystem.ts';
 import { readStretches, readThere } from './readStretches.ts';
@@ -86,20 +85,15 @@ function slopesOf(
 }
 
 function angleOf(
-  { system, components }: Panel,
+  panel: Panel,
   weights: Float64Array,
   systematic: readonly SystematicMode[],
 ): AngleFound {
-  const bare = weights.subarray(0, system.matrix.size);
-  const unknown = systematic.reduce((sum, { shape }) => sum + dot(bare, shape) ** 2, 0);
   let mean = 0;
   let square = 0;
-  for (const { weight, coefficients, factor, noise } of components) {
-    const centre = dot(weights, coefficients);
-    const half = new Float64Array(weights);
-    forwardBand(factor, half);
+  for (const { weight, centre, variance } of linearFigure(panel, weights, systematic)) {
     mean += weight * centre;
-    square += weight * (noise * noise * dot(half, half) + unknown + centre * centre);
+    square += weight * (variance + centre * centre);
   }
   const degrees = 180 / Math.PI;
   return { angle: mean * degrees, u: Math.sqrt(Math.max(0, square - mean * mean)) * degrees };

@@ -1,9 +1,9 @@
-import { dot, slopeWeights } from '../functionals.ts';
+import { slopeWeights } from '../functionals.ts';
 import { normalTail } from '../normalTail.ts';
 import { PROVEN } from '../proven.ts';
 import type { SystematicMode } from '../systematic.ts';
-import { forwardBand } from './bandSystem.ts';
 import type { Panel } from './fitPanel.ts';
+import { linearFigure } from './linearFigure.ts';
 
 /** How the outermost line of a panel turns against the innermost. */
 export interface Twist {
@@ -29,19 +29,12 @@ export function twistOf(
   systematic: readonly SystematicMode[] = [],
 ): Twist | undefined {
   if (panel.datum !== 'plane') return undefined;
-  const { system, components } = panel;
-  const weights = twistRow(panel, [from, to]);
-  const bare = weights.subarray(0, system.matrix.size);
-  const unknown = systematic.reduce((sum, { shape }) => sum + dot(bare, shape) ** 2, 0);
   const length = Math.min(over, to - from);
   let mean = 0;
   let square = 0;
   let probability = 0;
-  for (const { weight, coefficients, factor, noise } of components) {
-    const centre = dot(weights, coefficients);
-    const half = new Float64Array(weights);
-    forwardBand(factor, half);
-    const variance = noise * noise * dot(half, half) + unknown;
+  const parts = linearFigure(panel, twistRow(panel, [from, to]), systematic);
+  for (const { weight, centre, variance } of parts) {
     mean += weight * centre;
     square += weight * (variance + centre * centre);
     const s = Math.sqrt(variance) * length;
