@@ -7,7 +7,7 @@ export function bestPlane(
   y: ArrayLike<number>,
   weights: ArrayLike<number>,
   twist: boolean,
-): (z: Float64Array) => Float64Array {
+): (z: Float64Array) => void {
   const n = x.length;
   const [mx, my] = [centre(x, weights), centre(y, weights)];
   const [sx, sy] = [reach(x, mx), reach(y, my)];
@@ -35,7 +35,6 @@ export function bestPlane(
     for (let i = 0; i < n; i++) {
       for (let t = 0; t < terms.length; t++) z[i] -= found[t] * terms[t][i];
     }
-    return found;
   };
 }
 
@@ -52,5 +51,5 @@ function centre(v: ArrayLike<number>, weights: ArrayLike<number>): number {
 function reach(v: ArrayLike<number>, middle: number): number {
   let most = 0;
   for (let i = 0; i < v.length; i++) most = Math.max(most, Math.abs(v[i] - middle));
-  return most || 1;
+  return most;
 }

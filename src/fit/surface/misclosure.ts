@@ -104,9 +104,7 @@ function pointedOut(placements: readonly ((PlacementClosure & Rest) | undefined)
 
 /** Penalised squares, and how many readings are left over when lines and placements are settled. */
 function squaresOf({ space }: Panel, placements: readonly PanelPlacement[], fore: number) {
-  const used = placements.filter(({ x }) => x.length > 0);
-  if (used.length === 0) return undefined;
-  const system = panelSystem(space, used);
+  const system = panelSystem(space, placements);
   const fit = solvePanel(system, { fore, across: 0 });
   if (!fit) return undefined;
   const held = fit.factor.held.reduce((sum, h) => sum + h, 0);
