@@ -127,7 +127,7 @@ export class AcrossWalk extends ReadingDesk {
 
   /** The edge is about to be laid there; it is stated with its first reading. */
   layAt(where: AcrossWhere, changes: Partial<AcrossBody> = {}): void {
-    const next = acrossAfter(where, this.before, this.#across, this.support);
+    const next = acrossAfter(where, this.before, this.#across, this.acts.support);
     this.#planned = withChanges(next, changes);
     this.moved();
   }
@@ -144,7 +144,7 @@ export class AcrossWalk extends ReadingDesk {
   layAgain(changes: Partial<AcrossBody>): void {
     const { body } = this;
     if (body === undefined) return;
-    this.#planned = withChanges(acrossAgain(body, this.#across, this.support), changes);
+    this.#planned = withChanges(acrossAgain(body, this.#across, this.acts.support), changes);
     this.moved();
   }
 
@@ -161,7 +161,7 @@ export class AcrossWalk extends ReadingDesk {
     }
     const { standing } = this.store.standing;
     const sources = statementsOf(standing, 'placement across', lay.id);
-    this.add([
+    this.acts.add([
       correctionOf(standing, sources, 'placement across', next),
       ...lay.readings.flatMap((act) => {
         const { gap, look } = act;

@@ -68,9 +68,10 @@ export class LineWalk extends ReadingDesk {
     if (this.#plannedHere !== undefined) return this.#plannedHere;
     if (line === undefined) return undefined;
     const before = this.#bodyOf(this.lays.at(-1));
-    if (before !== undefined) return layAfter(before, 'again', line.id, this.lays, this.support);
+    if (before !== undefined)
+      return layAfter(before, 'again', line.id, this.lays, this.acts.support);
     const last = this.#lays.at(-1)?.body;
-    return last && layAfter(last, 'new line', line.id, [], this.support);
+    return last && layAfter(last, 'new line', line.id, [], this.acts.support);
   });
 
   readonly rows: readonly StationRow[] = $derived.by(() => this.rowsOf(this.line, this.lay));
@@ -96,7 +97,7 @@ export class LineWalk extends ReadingDesk {
 
   /** Lays on what the hull stands on now: nothing more is read on those of before a move of the support. */
   get #laysNow(): readonly Placement[] {
-    const now = this.support;
+    const now = this.acts.support;
     return this.lays.filter((lay) => {
       const on = this.#bodyOf(lay)?.support;
       return now === undefined || on === undefined || on === now;
@@ -167,7 +168,7 @@ export class LineWalk extends ReadingDesk {
   layAnew(act: Exclude<LayAct, 'new line'>, changes: Partial<LayBody>): void {
     const { body, line } = this;
     if (body === undefined || line === undefined) return;
-    const next = layAfter(body, act, line.id, this.lays, this.support);
+    const next = layAfter(body, act, line.id, this.lays, this.acts.support);
     this.#planned = withChanges(next, changes);
     this.moved();
   }
@@ -182,7 +183,7 @@ export class LineWalk extends ReadingDesk {
     else {
       const standing = this.store.standing.standing;
       const sources = statementsOf(standing, 'placement', lay.id);
-      this.add([correctionOf(standing, sources, 'placement', next)]);
+      this.acts.add([correctionOf(standing, sources, 'placement', next)]);
     }
   }
 
@@ -201,7 +202,7 @@ export class LineWalk extends ReadingDesk {
       ...plan,
     };
     const sources = former.map(({ _id }) => _id);
-    this.add([
+    this.acts.add([
       sources.length === 0
         ? draftOf('survey', body)
         : correctionOf(standing, sources, 'survey', body),
@@ -217,11 +218,13 @@ export class LineWalk extends ReadingDesk {
     const missing = stations.filter(({ mm }) => !there.includes(stationKey(mm)));
     if (missing.length > 0) {
       const reason = DECIDES;
-      this.add(missing.map((station) => draftOf('later', { placement: lay.id, station, reason })));
+      this.acts.add(
+        missing.map((station) => draftOf('later', { placement: lay.id, station, reason })),
+      );
     }
     this.panel = undefined;
     this.cursor = stationKey(stations[0].mm);
-    this.called += 1;
+    this.call();
   }
 
   protected toState(ref: string): Draft | undefined {

@@ -1,3 +1,4 @@
+import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { withUnit } from '../../src/survey/withUnit.ts';
 import { readLength } from '../../src/survey/readingText.ts';
 import type { StationRow } from './readingsView.ts';
@@ -54,6 +55,20 @@ export function unitDoubt(
       ? `About 25 times its neighbours: ${other} rather than ${typed}?`
       : `About a 25th of its neighbours: ${other} rather than ${typed}?`;
   return { typed, other, mm, words };
+}
+
+/** What is written anew where somebody says which unit it was: the reading in the other, or as one whose unit was looked
+ *  at. */
+export function settledAs(
+  { mm, other }: UnitDoubt,
+  as: 'other' | 'typed',
+): { readonly changes: Partial<BodyOf<'reading'>>; readonly why: string } {
+  if (as === 'typed') return { changes: { note: UNIT_KEPT }, why: UNIT_KEPT };
+  const unit = other.endsWith('in') ? 'in' : 'mm';
+  return {
+    changes: { gap: { mm, text: other }, unit, note: UNIT_KEPT },
+    why: 'typed in the other unit',
+  };
 }
 
 /** Gaps above 0 at the nearest stations that were read, mm. */
