@@ -39,7 +39,7 @@ export interface RepairSaid extends Repair {
 }
 
 export interface HistoryFrom {
-  /** Every survey of the hull, this one too; in any order. */
+  /** Every survey of the hull, this one too; those of one day in the order in which they were begun. */
   readonly seasons: readonly Season[];
   /** Key of this one. */
   readonly own: string;
@@ -83,7 +83,7 @@ export interface HistoryView {
 /** The hull's surveys with their verdicts, what changed since the last that can be compared with this one, repairs. */
 export function historyView({ seasons, own, repairs, unit, between }: HistoryFrom): HistoryView {
   const day = (season: Season) => dayOf(season.date);
-  const ordered = [...seasons].sort((a, b) => byDay(day(a), day(b)) || (a.key < b.key ? -1 : 1));
+  const ordered = [...seasons].sort((a, b) => byDay(day(a), day(b)));
   const compared = lastComparable(ordered, own, repairs, between);
   return {
     surveys: ordered.map(({ key, date, place, by, assessment }) => ({

@@ -14,7 +14,7 @@ export type SeasonAsked = Omit<Season, 'assessment'> & { readonly survey?: Surve
 
 /** What is asked of a hull's history, in plain data, so that another thread can answer it. */
 export interface HistoryAsked {
-  /** Every survey of the hull, this one too; in any order. */
+  /** Every survey of the hull, this one too; those of one day in the order in which they were begun. */
   readonly seasons: readonly SeasonAsked[];
   /** Key of this one. */
   readonly own: string;

@@ -1,5 +1,5 @@
 import type { Entry } from '../../book/entry.ts';
-import { NO_SURVEY } from '../../book/id.ts';
+import { NO_SURVEY, parseId } from '../../book/id.ts';
 import type { BodyOf } from '../kinds/kinds.ts';
 import { surveyKeyOf } from './hullOf.ts';
 import { readStanding } from './readStanding.ts';
@@ -20,7 +20,7 @@ export interface SurveyLine {
 }
 
 export interface SurveyList {
-  /** By date, as written; those without one last; then by key. */
+  /** By date, as written; those without one last; those of one day in the order in which they were begun. */
   readonly surveys: readonly SurveyLine[];
   readonly disagreements: readonly Disagreement[];
   readonly setAside: readonly Unused[];
@@ -29,11 +29,18 @@ export interface SurveyList {
 /** The surveys of a hull, from its standing entries in whatever order. A survey whose own entry has not arrived yet is
  *  listed too. Throws RangeError on an entry whose id has no such form. */
 export function surveysOf(standing: readonly Entry[]): SurveyList {
-  const counts = new Map<string, number>();
-  for (const entry of standing) {
-    const key = surveyKeyOf(entry._id);
-    const count = counts.get(key);
-    if (key !== NO_SURVEY) counts.set(key, count === undefined ? 1 : count + 1);
+  const found = new Map<string, { entries: number; begun: number }>();
+  for (const { _id } of standing) {
+    const parsed = parseId(_id);
+    if (!parsed.ok) throw new RangeError(`id: got ${JSON.stringify(_id)}: ${parsed.reason}`);
+    const { survey: key, time } = parsed;
+    if (key === NO_SURVEY) continue;
+    const known = found.get(key);
+    if (known === undefined) found.set(key, { entries: 1, begun: time });
+    else {
+      known.entries += 1;
+      known.begun = Math.min(known.begun, time);
+    }
   }
   const read = readStanding(standing.filter((entry) => entry.kind === 'survey'));
   const things = thingsOf(
@@ -43,7 +50,7 @@ export function surveysOf(standing: readonly Entry[]): SurveyList {
   );
   const bodies = new Map<string, BodyOf<'survey'>>();
   for (const { id, shown } of things.list) bodies.set(id, shown.body);
-  const surveys = [...counts].map(([key, entries]): SurveyLine => {
+  const surveys = [...found].map(([key, { entries }]): SurveyLine => {
     const body = bodies.get(key);
     return {
       key,
@@ -54,7 +61,8 @@ export function surveysOf(standing: readonly Entry[]): SurveyList {
       entries,
     };
   });
-  surveys.sort((a, b) => byDate(a.date, b.date) || (a.key < b.key ? -1 : 1));
+  const begun = ({ key }: SurveyLine): number => found.get(key)?.begun as number;
+  surveys.sort((a, b) => byDate(a.date, b.date) || begun(a) - begun(b) || (a.key < b.key ? -1 : 1));
   return { surveys, disagreements: things.disagreements, setAside: read.setAside };
 }
 

@@ -2,12 +2,13 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
 import type { Entry } from '../../../src/book/entry.ts';
+import { entryId } from '../../../src/book/id.ts';
 import { correctionOf } from '../../../src/survey/fold/correctionOf.ts';
 import { surveyOf } from '../../../src/survey/fold/surveyOf.ts';
 import { surveysOf } from '../../../src/survey/fold/surveysOf.ts';
 import { draftOf, type Draft } from '../../../src/survey/kinds/draft.ts';
 import type { BodyOf } from '../../../src/survey/kinds/kinds.ts';
-import { entriesOf, folded, idOf, mm } from './samples.ts';
+import { entriesOf, folded, HULL, idOf, mm } from './samples.ts';
 
 const LINE = 0;
 const PLACEMENT = 3;
@@ -387,5 +388,18 @@ describe('surveysOf', () => {
       { key: 'cdefghjkmnpq', date: '2026-05-04', entries: 1 },
       { key: '000000000000', entries: 1 },
     ]);
+  });
+
+  it('lists surveys of one day in the order in which they were begun, not by their keys', () => {
+    const [, , survey] = stated();
+    const begun = (key: string, time: number): Entry => ({
+      ...survey,
+      _id: entryId({ hull: HULL, survey: key, time, random: new Uint8Array(10) }),
+    });
+    const keys = (entries: readonly Entry[]) => surveysOf(entries).surveys.map(({ key }) => key);
+    const [before, check] = [begun('zzzzzzzzzzzz', 1_000), begun('000000000000', 2_000)];
+    expect(keys([check, before])).toEqual(['zzzzzzzzzzzz', '000000000000']);
+    const amended = begun('zzzzzzzzzzzz', 3_000);
+    expect(keys([amended, check, before])).toEqual(['zzzzzzzzzzzz', '000000000000']);
   });
 });

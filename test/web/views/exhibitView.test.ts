@@ -201,7 +201,7 @@ describe('the hull over the seasons', () => {
   const seasons = ['2026', '2024', '2025'].map((year) => season(year, `season-${year}`));
   const own = seasons[0].assessment;
   if (own === undefined) throw new Error('an assessment expected');
-  const of = (more: Partial<ExhibitFrom & HistoryFrom> = {}) =>
+  const of = (more: Parameters<typeof viewOf>[1] = {}) =>
     viewOf('season-2026', { assessment: own, seasons, key: '2026', ...more }).history;
 
   it('lists every survey by date with its verdicts, and compares with the last before this one', () => {
@@ -220,6 +220,20 @@ describe('the hull over the seasons', () => {
       S300: 'Not moved',
       S700: 'Not moved',
     });
+  });
+
+  it('takes surveys of one day in the order in which they were begun: a later one is not the one before', () => {
+    const dated = (key: string, name: string) => ({ ...season(key, name), date: '2026-04-16' });
+    const oneDay = (keys: readonly [string, string]) => {
+      const both = [dated(keys[0], 'season-2026'), dated(keys[1], 'season-2025')];
+      return of({ seasons: both, key: keys[0] });
+    };
+    for (const keys of [['a', 'z'] as const, ['z', 'a'] as const]) {
+      const { change, none, surveys } = oneDay(keys);
+      expect(surveys.map(({ own: is }) => is)).toEqual([true, false]);
+      expect(change).toBeUndefined();
+      expect(none).toMatch(/^No earlier survey/);
+    }
   });
 
   it('passes over a survey that differs in its set-up, unless that was accepted knowingly', () => {
