@@ -87,7 +87,12 @@ export function checkTables({ lines }: WorkCheck, unit: WorkUnit): readonly Chec
       return {
         station: inWorkUnit(station, unit),
         asked: asked.length === 0 ? 'leave' : asked.join(', '),
-        now: check.is === 'left' ? leftWords(check, unit) : check.is,
+        now:
+          check.is === 'left'
+            ? leftWords(check, unit)
+            : check.is === 'in'
+              ? 'nothing left'
+              : check.is,
       };
     }),
   }));

@@ -64,19 +64,21 @@ export interface SetupFrom {
   readonly person: string;
   /** The device's last answers. */
   readonly remembered: Readonly<Record<string, string>>;
+  /** Id of the line to begin on; the first of the hull where absent. */
+  readonly line?: string | undefined;
 }
 
 /** What the questions start from: what the hull has, then what was answered last, then what is usual. */
-export function setupDefaults({ hull, unit, person, remembered }: SetupFrom): SetupAnswers {
+export function setupDefaults({ hull, unit, person, remembered, line }: SetupFrom): SetupAnswers {
   const last = (name: (typeof REMEMBERED)[number], usual: string) =>
     remembered[`setup ${name}`] ?? usual;
-  const [line] = linesToChoose(hull, unit);
+  const [first] = linesToChoose(hull, unit);
   return {
     stands: '',
     what: last('what', ''),
     person: person.trim(),
     checkedBy: person.trim() || last('checkedBy', ''),
-    line: line?.value ?? '',
+    line: line ?? first?.value ?? '',
     edge: hull.straightedges.at(-1)?.id ?? '',
     edgeLength: last('edgeLength', unit === 'in' ? '60 in' : '1500 mm'),
     held: last('held', 'resting') === 'blocks' ? 'blocks' : 'resting',

@@ -65,6 +65,8 @@ describe('work held against its sheet', () => {
       true,
     );
     expect(remainder.lines.every(({ is }) => is !== 'planned')).toBe(true);
+    const rows = checkTables(check, 'in').flatMap((table) => table.rows);
+    expect([...new Set(rows.map(({ now }) => now))]).toEqual(['nothing left']);
   });
 
   it('says station by station what is left, and plans that alone', () => {
