@@ -136,7 +136,9 @@ function afterWords({ after }: Planned, unit: WorkUnit, tolerance: number): stri
         ? 'within the tolerance'
         : 'over the tolerance'
       : `about ${deep} at most`;
-  return `Done to these figures the line should come out ${word}, ${size}. Measured again, it may not: check.`;
+  return verdict.includes('undecided')
+    ? `Done to these figures the line should come out ${size}; that it is fair is not proven by what was measured so far: the check after the work has to show it.`
+    : `Done to these figures the line should come out ${word}, ${size}. Measured again, it may not: check.`;
 }
 
 /** Readings as read, in turn, each with its unit only where that is not the column's. */

@@ -12,6 +12,9 @@ export interface Outcome {
   readonly remains: readonly string[];
 }
 
+const NOT_FOR_THIS =
+  ', and the measured bottom does not explain it. Do not work on it for this: try again what was ruled out, or ask a qualified marine surveyor.';
+
 /** `causes`: as `orderCauses` gives them. The bottom is never blamed while a cause is unchecked, or another was found. */
 export function outcomeOf(causes: readonly CauseNow[], bottom: Agreement): Outcome {
   const named = (found: CauseNow['found']) =>
@@ -53,9 +56,16 @@ export function outcomeOf(causes: readonly CauseNow[], bottom: Agreement): Outco
   return {
     is: 'nothing explains it',
     remains: ['the bottom'],
-    words:
-      bottom.says === 'nothing measured' || bottom.says === 'not decided'
-        ? 'Every other cause is ruled out: measure the bottom until it is decided.'
-        : 'Every other cause is ruled out, and the measured bottom does not explain it. Do not work on it for this: try again what was ruled out, or ask a qualified marine surveyor.',
+    words: `Every other cause is ruled out${WHAT_THEN[bottom.says]}`,
   };
 }
+
+/** What is left to do where the bottom alone remains and does not agree. */
+const WHAT_THEN: Readonly<Record<Exclude<Agreement['says'], 'agrees'>, string>> = {
+  'nothing measured': ': measure the bottom until it is decided.',
+  'not decided': ': measure the bottom until it is decided.',
+  'nothing complained of':
+    '. What the boat does is not stated: say it, so that the measured bottom can be held against it.',
+  opposes: NOT_FOR_THIS,
+  'does not explain it': NOT_FOR_THIS,
+};

@@ -4,7 +4,13 @@ import type { BodyOf } from '../kinds/kinds.ts';
 
 /** Whether what was measured of the bottom goes with what the boat is said to do. */
 export interface Agreement {
-  readonly says: 'agrees' | 'opposes' | 'does not explain it' | 'not decided' | 'nothing measured';
+  readonly says:
+    | 'agrees'
+    | 'opposes'
+    | 'does not explain it'
+    | 'not decided'
+    | 'nothing measured'
+    | 'nothing complained of';
   readonly words: string;
 }
 
@@ -20,8 +26,15 @@ export function agreementOf(
   if (lines.length === 0) {
     return { says: 'nothing measured', words: 'The bottom has not been measured yet.' };
   }
-  const proven = provenOf(lines);
   const does = new Set<string>(complaint?.does);
+  if (does.size === 0) {
+    return {
+      says: 'nothing complained of',
+      words:
+        'What the boat does is not stated: without it nobody can say whether the bottom explains it.',
+    };
+  }
+  const proven = provenOf(lines);
   const opposed = opposition(proven, does);
   if (opposed !== undefined) return { says: 'opposes', words: opposed };
   const bow = ['ploughs', 'slow to plane'].filter((what) => does.has(what));

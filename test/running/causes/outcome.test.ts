@@ -84,6 +84,9 @@ describe('the outcome', () => {
     for (const says of ['not decided', 'nothing measured'] as const) {
       expect(after(ruledOut, says).words).toContain('measure the bottom');
     }
+    expect(after(ruledOut, 'nothing complained of').words).toMatch(
+      /^Every other cause is ruled out\. What the boat does is not stated: say it/,
+    );
   });
 });
 

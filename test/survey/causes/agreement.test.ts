@@ -29,6 +29,11 @@ describe('whether the class of the bottom goes with the complaint', () => {
     expect(agreementOf(hooked, { does: ['lists'] }).says).not.toBe('agrees');
   });
 
+  it('explains nothing where nobody said what the boat does', () => {
+    expect(agreementOf(hooked, undefined).says).toBe('nothing complained of');
+    expect(agreementOf(hooked, { does: [] }).words).toContain('not stated');
+  });
+
   it('says nothing of a bottom that nobody measured', () => {
     expect(agreementOf(undefined, { does: ['porpoises'] }).says).toBe('nothing measured');
     expect(agreementOf({ ...hooked, lines: [] }, undefined).says).toBe('nothing measured');

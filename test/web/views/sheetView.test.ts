@@ -132,3 +132,11 @@ test('a survey with nothing to work has no figures, and says so a side', () => {
   expect(view.lines).toEqual([]);
   expect(view.work).toEqual([{ side: 'PORT', words: 'Nothing.' }]);
 });
+
+test('a worked line that would be within the tolerance and not proven fair is left to the check, not called undecided', () => {
+  const said = (name: string) => sampleView(name).lines.map(({ after }) => after);
+  expect(said('inches-wide')).toContain(
+    'Done to these figures the line should come out within the tolerance; that it is fair is not proven by what was measured so far: the check after the work has to show it.',
+  );
+  expect(said('metric-long').join()).toMatch(/should come out fair, about \d/);
+});
