@@ -41,10 +41,8 @@ export function csvCase(text: string): CsvCounts {
   counts.later = found.later;
   const lines = columns.filter(({ is }) => is === 'a line').length;
   const places = form === 'wide' ? lines : 1;
-  // Where all readings of a lay stand at one station, or lie across a keel that is not flat, the reason stands at the first of them and counts them.
-  let besides = read.ok
-    ? 0
-    : read.faults.reduce((sum, { expected }) => sum + othersIn(expected), 0);
+  // A reason that refuses several rows stands at the first of them.
+  let besides = read.ok ? 0 : read.faults.reduce((sum, { rows = 1 }) => sum + rows - 1, 0);
   const refused = new Set(read.ok ? [] : read.faults.map(({ row }) => row));
   // Where the head cannot be understood, no row is looked at, and the reasons stand at the head.
   const whole = !read.ok && [...refused].some((row) => row <= file.header.row);
@@ -87,11 +85,6 @@ export function csvCase(text: string): CsvCounts {
 }
 
 const NONE = 0;
-
-function othersIn(expected: string): number {
-  const all = /^(?:stations that differ:|nothing in) all (\d+) (?:readings|rows)/.exec(expected);
-  return all === null ? 0 : Number(all[1]) - 1;
-}
 
 function reasonsIn(faults: readonly Fault[]): void {
   if (faults.length === 0) throw new Error('refused without a reason');

@@ -63,14 +63,8 @@ export function acrossLays(
     else before.push(part);
   }
   for (const { name, row, rows } of notFlat.values()) {
-    faults.push(
-      fault(
-        row,
-        'over_keel',
-        'yes',
-        `nothing in all ${rows} rows of placement ${name}, ${SAY_FLAT}`,
-      ),
-    );
+    const expected = `nothing in all ${rows} rows of placement ${name}, ${SAY_FLAT}`;
+    faults.push({ ...fault(row, 'over_keel', 'yes', expected), rows });
   }
   const across = [...lays.values()].map((own): PlacementAcross => {
     const [first] = own;

@@ -72,7 +72,7 @@ function once(
     const found = first.station?.text ?? '';
     return {
       good: rows.filter((row) => row.gap === undefined || row === first),
-      faults: [fault(first.row, first.stationColumn, found, expected)],
+      faults: [{ ...fault(first.row, first.stationColumn, found, expected), rows: read.length }],
     };
   }
 

@@ -7,6 +7,8 @@ export interface Fault {
   /** What stood there; '' where nothing did. */
   readonly found: string;
   readonly expected: string;
+  /** How many rows it refuses, where it stands at the first of several; absent for that row alone. */
+  readonly rows?: number;
 }
 
 /** Something worth a look that stops nothing. */

@@ -157,7 +157,8 @@ class LogLay {
     if (this.readings < 2 || x[0] !== x[x.length - 1]) return;
     const expected = stationsDiffer(this.readings, this.called);
     const [first] = this.parts;
-    this.rows.faults.add(fault(row[0], first.says.stationColumn, this.#text(x[0]), expected));
+    const all = fault(row[0], first.says.stationColumn, this.#text(x[0]), expected);
+    this.rows.faults.add({ ...all, rows: this.readings });
   }
 
   /** Void stations and those put off that nothing else is said of. */

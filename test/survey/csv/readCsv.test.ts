@@ -406,6 +406,17 @@ describe('long form', () => {
     ]);
   });
 
+  it('counts in a fault the rows that it refuses where it stands at the first of several', () => {
+    const counted = (lines: readonly string[]) => {
+      const result = read(lines);
+      return result.ok ? [] : result.faults.map(({ row, rows }) => ({ row, rows }));
+    };
+    const atOne = ['port,300,300,1', 'port,300,300,1.1', 'port,300,300,1.2', 'bow,300,0,1'];
+    expect(counted([head, ...atOne])).toEqual([{ row: 2, rows: 3 }, { row: 5 }]);
+    const overKeel = ['port,300,900,0,athwart,yes', 's,300,900,1,athwart,yes'];
+    expect(counted([`${head},direction,over_keel`, ...overKeel])).toEqual([{ row: 2, rows: 2 }]);
+  });
+
   it('says of each row that comes again where the straightedge lies across: one station is as it should be', () => {
     const again = 'port,450,900,1,athwart';
     const rows = ['port,300,900,0,athwart', again, again, again];
