@@ -48,11 +48,13 @@ export class AcrossWalk extends ReadingDesk {
   readonly rows: readonly StationRow[] = $derived.by(() =>
     acrossRows({ ...this.#from, body: this.body, placement: this.lay }),
   );
-  readonly place: string = $derived.by(() => {
-    const { lay, body } = this;
-    const planned = `${body?.side} ${body?.direction} ${body?.name} ${body?.repeat}`;
-    return `across ${lay?.id ?? planned}`;
+  protected readonly unlaid: string = $derived.by(() => {
+    const { body } = this;
+    return `across ${body?.side} ${body?.direction} ${body?.name} ${body?.repeat}`;
   });
+  readonly place: string = $derived.by(() =>
+    this.lay === undefined ? this.unlaid : `across ${this.lay.id}`,
+  );
   readonly choices: readonly AcrossChoice[] = $derived.by(() =>
     acrossChoices(this.#stated, this.#across, this.#from),
   );

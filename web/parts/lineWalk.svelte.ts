@@ -75,8 +75,9 @@ export class LineWalk extends ReadingDesk {
   });
 
   readonly rows: readonly StationRow[] = $derived.by(() => this.rowsOf(this.line, this.lay));
-  readonly place: string = $derived.by(
-    () => `${this.line?.id} ${this.lay?.id ?? `${this.body?.name} ${this.body?.repeat}`}`,
+  protected readonly unlaid: string = $derived.by(() => `${this.line?.id} not laid yet`);
+  readonly place: string = $derived.by(() =>
+    this.lay === undefined ? this.unlaid : `${this.line?.id} ${this.lay.id}`,
   );
 
   /** Whether the line under the table is walked from the transom forward. */

@@ -64,6 +64,8 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
   abstract readonly rows: readonly StationRow[];
   /** What is under the table, as no other laying of the survey is called. */
   abstract readonly place: string;
+  /** What was under it until somebody else laid the edge there. */
+  protected abstract readonly unlaid: string;
   /** The draft that states the lay under the table; absent where there is none. */
   protected abstract toState(ref: string): Draft | undefined;
   /** Keeps a lay under the table that has just been stated, whatever else comes to bear its name. */
@@ -77,6 +79,9 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
   #gauge = $state.raw<string | undefined>();
   cursor = $state.raw<number | undefined>();
   reopened = $state.raw<Reopened | undefined>();
+  /** The cell that took a figure when the cursor came to it. It stays open until the cursor leaves, whatever somebody else
+   *  says of its station meanwhile. */
+  #came = $state.raw<string | undefined>();
   panel = $state.raw<Panel | undefined>();
   /** Counts the acts after which the keyboard belongs in the table again. */
   called = $state.raw(0);
@@ -107,7 +112,9 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
   }
 
   text(row: StationRow): string {
-    return this.cells.text(this.cell(row));
+    const typed = this.cells.text(this.cell(row));
+    if (typed !== '' || this.#came !== spot(row)) return typed;
+    return this.cells.text(this.#unlaidCell(row));
   }
 
   /** Whether the edge lies along a line or across lines. */
@@ -124,26 +131,52 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
 
   /** Whether the cell takes a figure now: one that was read, or is void, must be reopened first. */
   open(row: StationRow): boolean {
-    return row.state === 'empty' || row.state === 'later' || this.reopened?.key === row.key;
+    return (
+      row.state === 'empty' ||
+      row.state === 'later' ||
+      this.reopened?.key === row.key ||
+      this.#came === spot(row)
+    );
+  }
+
+  /** Whether somebody else said something of a station while the cursor stood in its empty cell. */
+  saidMeanwhile(row: StationRow): boolean {
+    const said = row.state === 'read' || row.state === 'void';
+    return said && this.#came === spot(row) && this.reopened?.key !== row.key;
   }
 
   type(row: StationRow, text: string): void {
+    this.cells.type(this.#unlaidCell(row), '');
     this.cells.type(this.cell(row), text);
+    const reopened = this.reopened?.key === row.key;
+    if (text !== '' && !reopened && this.open(row)) this.#came = spot(row);
   }
 
   /** What Escape does: the cell is as it was. */
   restore(row: StationRow): void {
     this.type(row, '');
     if (this.reopened?.key === row.key) this.reopened = undefined;
+    if (this.#came === spot(row)) this.#came = undefined;
     this.panel = undefined;
   }
 
   goTo(row: StationRow): void {
     this.cursor = row.key;
     this.stay();
-    if (this.reopened !== undefined && this.reopened.key !== row.key) this.reopened = undefined;
+    if (this.reopened !== undefined && this.reopened.key !== row.key) this.#closeAgain();
+    if (this.#came !== spot(row)) {
+      this.#came = this.open(row) || this.text(row) !== '' ? spot(row) : undefined;
+    }
     if (this.panel === 'void' || this.panel === 'later' || this.panel === 'end')
       this.panel = undefined;
+  }
+
+  /** Leaves a cell that was open again as it was, unless what stands in it was refused. */
+  #closeAgain(): void {
+    const row = this.rows.find(({ key }) => key === this.reopened?.key);
+    if (row !== undefined && this.refusal(row) !== '') return;
+    if (row !== undefined) this.type(row, '');
+    this.reopened = undefined;
   }
 
   /** Keeps under the table what is there: what somebody else lays meanwhile must not come under this one's fingers. */
@@ -211,9 +244,10 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
     this.type(row, '');
   }
 
-  /** States that a station cannot be read; readings that stood there are struck. */
+  /** States that a station cannot be read; readings that were seen to stand there are struck. */
   void(row: StationRow, reason: string): void {
-    this.#unread('void', row, reason, row.state === 'read' ? row.sources : []);
+    const struck = row.state === 'read' && !this.saidMeanwhile(row) ? row.sources : [];
+    this.#unread('void', row, reason, struck);
   }
 
   /** Puts a station off for the usual reason; asks for another where that was said already. */
@@ -270,13 +304,18 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
   }
 
   cell(row: StationRow): string {
-    return `${this.place} ${row.line ?? ''} ${row.key}`;
+    return `${this.place} ${spot(row)}`;
+  }
+
+  #unlaidCell(row: StationRow): string {
+    return `${this.unlaid} ${spot(row)}`;
   }
 
   /** Called when another lay, or one laid anew, comes under the table. */
   protected moved(): void {
     this.call();
     this.cursor = undefined;
+    this.#came = undefined;
     this.reopened = undefined;
     this.panel = undefined;
     this.burst.forget();
@@ -312,6 +351,11 @@ export abstract class ReadingDesk implements GuardedTable, DoubtedTable {
     const id = this.acts.addFirst(laying, make);
     if (id !== undefined) this.stated(id);
   }
+}
+
+/** A row, whichever laying is under the table. */
+function spot({ line = '', key }: StationRow): string {
+  return `${line} ${key}`;
 }
 
 function nextLook({ looks }: StationRow): number {
