@@ -97,6 +97,12 @@ describeApp('a straightedge', (app) => {
     }
     await page.getByRole('button', { name: 'Strike long bar', exact: true }).click();
     await page.getByText('None yet. 3 ft (0.9 m) is the least').waitFor();
+    // What was struck by a slip of the thumb comes back in place, and the keyboard is there.
+    const back = page.getByRole('button', { name: 'Bring it back' });
+    await expect.poll(() => back.evaluate((it) => it === document.activeElement)).toBe(true);
+    await back.press('Enter');
+    await page.getByText('not checked; stated within 1/32 in over 60 in').first().waitFor();
+    await expect.poll(() => back.count()).toBe(0);
   });
 
   test('asks in the set-up which end is aft and which face is towards the hull', async () => {
