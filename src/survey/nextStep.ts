@@ -87,7 +87,7 @@ function actWords({ kind, stations, layings, gauge }: NextAct, unit: WorkUnit): 
     case 'finer gauge':
       return `Lay the edge again and read the line with a gauge of ${gauge?.text ?? 'a finer division'}`;
     case 'check edge':
-      return 'Check the straightedge for a bow, and state what was found';
+      return 'Check the whole straightedge for a bow, and state what was found';
   }
 }
 

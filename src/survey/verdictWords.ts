@@ -112,7 +112,7 @@ function sectionSentence(section: Section, deepest: Deepest | undefined, unit: W
   const size = showMeasured(deepest.size, deepest.u, unit);
   const how = section.leaning === 'hook' ? 'deep' : 'high';
   const chord = `measured from a straight line laid from ${showStretch(deepest.from, deepest.to, unit)}`;
-  return `${sure || `${kind} `}${size} ${how} near ${showPlace(deepest.at, unit)}, ${chord}; beyond tolerance ${stretch}.`;
+  return `${sure || `${kind} `}${size} ${how} near ${showPlace(deepest.at, unit)}, ${chord}; ${section.proven ? '' : 'perhaps '}beyond tolerance ${stretch}.`;
 }
 
 function blindness({ narrowest, widest }: Judged['spacing'], unit: WorkUnit): string {

@@ -193,7 +193,7 @@ describe('a verdict in words', () => {
       word: 'Undecided',
       where: 'port, 450 mm from the keel',
       findings: [
-        'Perhaps a hollow, not proven: 1.9 mm ± 0.6 mm deep near 610 mm, measured from a straight line laid from 0 to 1500 mm; beyond tolerance from 180 to 900 mm forward of the transom.',
+        'Perhaps a hollow, not proven: 1.9 mm ± 0.6 mm deep near 610 mm, measured from a straight line laid from 0 to 1500 mm; perhaps beyond tolerance from 180 to 900 mm forward of the transom.',
       ],
       proof: 'Not proven either way: more likely a hook than fair.',
       blind: 'A feature shorter than about 300 mm might not show.',

@@ -1,4 +1,5 @@
 import type { SystematicMode } from '../../fit/systematic.ts';
+import type { WorkUnit } from '../figures.ts';
 import type { Edge, EdgeBound, EdgeCheck, Placement, Survey } from '../survey.ts';
 import { edgeError, type EdgeError } from './edgeError.ts';
 import { checkFor, edgeKnown } from './edgeKnown.ts';
@@ -56,7 +57,7 @@ export function edgeUses(survey: Survey, asked: EdgeAsked = {}): (placement: Pla
       checked = { check, found: edgeError(check, edge.length) };
       errors.set(key, checked);
     }
-    const use = withSag(useOf(placement, edge, key, checked), placement);
+    const use = withSag(useOf(placement, edge, key, checked, survey.workUnit), placement);
     uses.set(placement, use);
     return use;
   };
@@ -79,13 +80,14 @@ function useOf(
   edge: Edge,
   key: string,
   checked: { check: EdgeCheck; found: ReturnType<typeof edgeError> } | undefined,
+  unit: WorkUnit,
 ): EdgeUse {
   const common = { edge, key };
   const refused = checked === undefined || checked.found.ok ? {} : { refused: checked.found.words };
   if (checked?.found.ok) {
     const error = checked.found;
     const { check } = checked;
-    const place = placeOnEdge(placement, edge, check, error);
+    const place = placeOnEdge(placement, edge, check, error, unit);
     if (place.ok) {
       const { along } = place;
       return {

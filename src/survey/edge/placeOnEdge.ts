@@ -1,4 +1,4 @@
-import { showStretch } from '../figures.ts';
+import { showStretch, type WorkUnit } from '../figures.ts';
 import type { Edge, EdgeCheck, Placement } from '../survey.ts';
 import type { EdgeError } from './edgeError.ts';
 
@@ -11,12 +11,14 @@ const SAME_PLACE = 1;
 
 /** Where a placement's stations lie along its edge, mm from end A, so that a check can correct them. Nothing is
  *  guessed: where a fact was not recorded, where the other face was towards the hull, or where a reading lies beyond
- *  what was checked, the reason, as the end of a sentence. A placement is corrected as a whole or not at all. */
+ *  what was checked, the reason, as the end of a sentence in the person's unit. A placement is corrected as a whole or not
+ *  at all. */
 export function placeOnEdge(
   placement: Placement,
   edge: Edge,
   check: EdgeCheck,
   { domain: [from, to] }: Pick<EdgeError, 'domain'>,
+  unit: WorkUnit,
 ): PlaceOnEdge {
   const { aftEnd, aftMark, face } = placement;
   if ((edge.kind ?? 'bar') === 'bar') {
@@ -42,7 +44,7 @@ export function placeOnEdge(
   });
   if (beyond !== undefined) {
     return no(
-      `station ${beyond.station.text} lies beyond the stretch that was checked (${showStretch(from, to, 'mm')} from end A)`,
+      `station ${beyond.station.text} lies beyond the stretch that was checked (${showStretch(from, to, unit)} from end A)`,
     );
   }
   return { ok: true, along: (station) => Math.min(to, Math.max(from, along(station))) };

@@ -126,6 +126,14 @@ describe('where a fact is missing nothing is guessed', () => {
     },
   );
 
+  it('why is said in the unit that the person works in', () => {
+    const survey = surveyWith({ ...bowed, aftEnd: 100 }, [edgeOf(bow(-1))]);
+    const why = (workUnit: 'mm' | 'in') =>
+      assess({ ...survey, workUnit }).edges[0].uncorrected[0].why;
+    expect(why('mm')).toMatch(/\(0 to \d+ mm from end A\)$/);
+    expect(why('in')).toMatch(/\(0 to [\d ]+(?:1\/2 )?in from end A\)$/);
+  });
+
   it('end B aft needs the length of the edge', () => {
     const unmeasured = without(laid(straight, bow(-1), { aftMark: 'B' }), 'edgeLength');
     const edge: Edge = { name: 'long bar', checks: [checkOf(bow(-1))] };
