@@ -89,7 +89,9 @@ describe('what would decide a log', () => {
       edgeLength: 1500,
     });
     expect(nextActs(all.lines[0], all).map(({ kind }) => kind)).toEqual(['check edge']);
-    expect(nextSteps(all.lines[0], all, 'mm')[0]).toMatch(/^Check the whole straightedge for a bow/);
+    expect(nextSteps(all.lines[0], all, 'mm')[0]).toMatch(
+      /^Check the whole straightedge for a bow/,
+    );
   });
 
   test('is to agree what counts where it lies at the tolerance, and no further log is promised to help', () => {
