@@ -1,10 +1,10 @@
 /** Probability that the sum of squares of `dof` standard normal numbers is x or more: the regularised upper incomplete
- *  gamma function, by its series below and its continued fraction above. x from 0, dof above 0.
+ *  gamma function, by its series below and its continued fraction above. x from 0, dof from 1.
  *  Accuracy: scipy to 1e-10 (test/fit/surface/chiSquareTail.test.ts).
  *  Source: Abramowitz & Stegun (1964), 6.5.29 and 6.5.31; log Γ by Lanczos' series (1964). */
 export function chiSquareTail(x: number, dof: number): number {
   if (!(x >= 0 && x < Infinity)) throw new RangeError(`x from 0 expected, got ${x}`);
-  if (!(dof > 0)) throw new RangeError(`degrees of freedom above 0 expected, got ${dof}`);
+  if (!(dof >= 1)) throw new RangeError(`degrees of freedom from 1 expected, got ${dof}`);
   if (x === 0) return 1;
   const [a, half] = [dof / 2, x / 2];
   const scale = Math.exp(a * Math.log(half) - half - logGamma(a));
@@ -28,7 +28,6 @@ const LANCZOS = [
 ];
 
 function logGamma(a: number): number {
-  if (a < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * a)) - logGamma(1 - a);
   const b = a - 1;
   const sum = LANCZOS.reduce((s, c, i) => s + c / (b + i + 1), 0.9999999999998099);
   const t = b + LANCZOS.length - 0.5;

@@ -57,8 +57,9 @@ export function seesTwist(
   const level = Array.from(x).reduce((sum, v) => sum + v, 0) / n;
   const twisted = y.map((v, i) => (v - middle) * (x[i] - level));
   const off = straightened(twisted, y);
-  const size = Math.max(...twisted.map(Math.abs));
-  return size > 0 && Math.max(...off.map(Math.abs)) > NONE * size;
+  // Against the stations themselves: one that is only athwart to rounding would else pass for a diagonal.
+  const size = (lines[lines.length - 1] - lines[0]) * Math.max(...Array.from(x, Math.abs));
+  return Math.max(...off.map(Math.abs)) > NONE * size;
 }
 
 function rankOf(rows: readonly Float64Array[], width: number): number {

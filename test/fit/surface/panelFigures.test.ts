@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import chiSquare from '../../../fixtures/reference/surface/chi_square.json';
 import { comparePanels, neighboursOf } from '../../../src/fit/surface/agreement.ts';
 import { areasOf } from '../../../src/fit/surface/areas.ts';
-import { chiSquareTail } from '../../../src/fit/surface/chiSquareTail.ts';
 import { fitPanel, type Panel } from '../../../src/fit/surface/fitPanel.ts';
 import { misclosureOf } from '../../../src/fit/surface/misclosure.ts';
 import { candidatesAcross, leastAcross, worthAcross } from '../../../src/fit/surface/nextAcross.ts';
@@ -29,21 +27,6 @@ function fitted(placements: readonly PanelPlacement[]): Panel {
   if (!panel.ok) throw new Error(panel.reason);
   return panel;
 }
-
-describe('chiSquareTail', () => {
-  it('agrees with scipy to 1e-10 of the value', () => {
-    // fixtures/reference/generate_surface_network.py
-    for (const { x, dof, tail } of chiSquare) {
-      expect(Math.abs(chiSquareTail(x, dof) / tail - 1)).toBeLessThan(1e-10);
-    }
-  });
-
-  it('refuses a sum of squares below 0 and no degrees of freedom', () => {
-    expect(() => chiSquareTail(-1, 2)).toThrow(RangeError);
-    expect(() => chiSquareTail(1, 0)).toThrow(RangeError);
-    expect(chiSquareTail(0, 3)).toBe(1);
-  });
-});
 
 describe('areas of a panel', () => {
   it('finds a hollow that lies on three lines as one area, with its depth, place and extent', () => {
