@@ -15,12 +15,11 @@ export function canProveWords(found: CanProve, unit: WorkUnit): readonly string[
     found.hookFrom === undefined
       ? 'no hook or rocker within reason'
       : `a hook or rocker of ${about(found.hookFrom, unit)} or more`;
-  const fair =
-    found.fairUpTo === undefined
-      ? 'no line as fair, not even a straight one that often'
-      : `as fair what departs by ${about(found.fairUpTo, unit)} or less`;
+  const long = `that is for a hollow or hump ${showPlace(found.length, unit)} long, and a shorter one needs more.`;
   return [
-    `This gauge and these stations prove, in ${often}, ${hook}, and ${fair}; that is for a hollow or hump ${showPlace(found.length, unit)} long, and a shorter one needs more. Between them a line more often stays undecided.`,
+    found.fairUpTo === undefined
+      ? `This gauge and these stations prove, in ${often}, ${hook}; ${long} They prove no line fair that often, not even a straight one: what is fair may stay undecided. A finer gauge, closer stations or laying the edge more than once helps.`
+      : `This gauge and these stations prove, in ${often}, ${hook}, and as fair what departs by ${about(found.fairUpTo, unit)} or less; ${long} Between them a line more often stays undecided.`,
     shortestWords(found.shortest, unit),
   ];
 }

@@ -26,8 +26,8 @@ describe('a plan in words', () => {
 
   test('says where nothing can be proven that often', () => {
     const none = { ok: true, chance: 0.9, length: 750, shortest: whole.shortest } as const;
-    expect(canProveWords(none, 'mm')[0]).toMatch(
-      /no hook or rocker within reason, and no line as fair, not even a straight one that often;/,
+    expect(canProveWords(none, 'mm')[0]).toBe(
+      'This gauge and these stations prove, in 9 surveys of 10, no hook or rocker within reason; that is for a hollow or hump 750 mm long, and a shorter one needs more. They prove no line fair that often, not even a straight one: what is fair may stay undecided. A finer gauge, closer stations or laying the edge more than once helps.',
     );
     const few = { ok: false, reason: 'too few stations', n: 1, needed: 4 } as const;
     expect(canProveWords(few, 'mm')).toEqual([

@@ -4,6 +4,7 @@ import { entryId } from '../../../src/book/id.ts';
 import { hullOf } from '../../../src/survey/fold/hullOf.ts';
 import { surveyOf } from '../../../src/survey/fold/surveyOf.ts';
 import { draftOf, stampAll, type Draft } from '../../../src/survey/kinds/draft.ts';
+import { plannedBefore } from '../../../web/views/plannedBefore.ts';
 import { layAfter, statedLays, supportNow } from '../../../web/views/layView.ts';
 import { answer, missingCount, questions } from '../../../web/views/rolloutView.ts';
 import {
@@ -272,5 +273,24 @@ describe('the tolerance', () => {
     expect(planned.stations).toHaveLength(14);
     // GUM F.2.2.1 with half a division of repeatability.
     expect(planned.u).toBeCloseTo((25.4 / 32) * Math.hypot(1 / Math.sqrt(12), 0.5), 12);
+  });
+});
+
+describe('what the answers so far would prove', () => {
+  const standing = begun();
+  const bare = assessOnce({ ...surveyOf(standing, new Map(), SURVEY).survey, lines: [] });
+  const planned = (more: Partial<SetupAnswers>) =>
+    plannedBefore(answersFor(standing, more), hullOf(standing), bare);
+
+  test('is asked of the usual stations and of the gauge that is chosen', () => {
+    const coarse = planned({ division: '1/32 in' });
+    expect(coarse?.stations.slice(0, 3)).toEqual([0, 3 * 25.4, 6 * 25.4]);
+    expect(coarse?.stations.at(-1)).toBeCloseTo(60 * 25.4, 6);
+    expect(planned({ division: '0.1 mm' })?.u).toBeLessThan(coarse?.u as number);
+  });
+
+  test('is not asked while the first station cannot be used', () => {
+    expect(planned({ firstStation: 'aft' })).toBeUndefined();
+    expect(planned({ firstStation: '1/2' })?.stations[0]).toBeCloseTo(12.7, 6);
   });
 });
