@@ -1,4 +1,5 @@
 import { canonical } from '../book/canonical.ts';
+import { exactLength } from './exactText.ts';
 import { edgeFacts } from './fold/edgesUsed.ts';
 import type { HullState } from './fold/hullOf.ts';
 import { importDrafts, type Acts, type FileFacts } from './importDrafts.ts';
@@ -318,7 +319,9 @@ function singleDrafts({ placement, of, lines }: Acts): readonly Draft[] {
   ];
 }
 
-/** Figures of a survey in memory have lost their text; mm says the same. */
+/** Figures of a survey in memory have lost their text; mm says the same, and inches where only those are round. */
 function length(mm: number): Typed {
-  return { mm, text: `${mm} mm` };
+  const steps = mm * 20;
+  const round = Math.abs(steps - Math.round(steps)) < 1e-6;
+  return { mm, text: round ? `${mm} mm` : exactLength(mm, 'in') };
 }

@@ -48,6 +48,19 @@ const plain: Survey = {
 };
 
 describe('entriesFromSurvey', () => {
+  it('writes a length in mm where that is round, and in inches where only those are', () => {
+    const [line] = plain.lines;
+    const read = (division: number) => ({
+      ...plain,
+      lines: [{ ...line, placements: [{ ...line.placements[0], division }] }],
+    });
+    const said = (division: number) =>
+      entriesFromSurvey(read(division)).find(({ kind }) => kind === 'gauge')?.body;
+    expect(said(25.4 / 32)).toMatchObject({ division: { mm: 25.4 / 32, text: '1/32 in' } });
+    expect(said(0.05)).toMatchObject({ division: { mm: 0.05, text: '0.05 mm' } });
+    expect(said(1 / 3)).toMatchObject({ division: { mm: 1 / 3, text: `${1 / 3} mm` } });
+  });
+
   it('states a survey so that folding its entries gives the survey back, whatever their ids and arrival', () => {
     fc.assert(
       fc.property(

@@ -1,3 +1,4 @@
+import type { HullLine } from '../../src/survey/fold/hullLinesOf.ts';
 import { CONDITION } from '../../src/survey/kinds/condition.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { readLength } from '../../src/survey/readingText.ts';
@@ -64,6 +65,14 @@ export function comeBackTo(survey: Survey): readonly string[] {
   return stillMissing(survey)
     .filter(({ about }) => about === 'station put off')
     .map(({ ask }) => ask);
+}
+
+/** Names of the hull's lines along which nothing was laid in this survey. */
+export function linesNotLaid(survey: Survey, lines: readonly HullLine[]): readonly string[] {
+  const laid = new Set(
+    survey.lines.filter(({ placements }) => placements.length > 0).map(({ id }) => id),
+  );
+  return lines.filter(({ ids }) => !ids.some((id) => laid.has(id))).map(({ name }) => name);
 }
 
 /** How many things of the list are missing; it holds back the printed sheet, never a reading. */

@@ -11,7 +11,7 @@ export interface SeasonsScale {
 }
 
 /** Room around the plot, in heights of text; the dates stand to the right, beyond the bow. */
-export const SEASONS_ROOM = { left: 3.2, right: 7.2, top: 3.9, bottom: 4.4 } as const;
+export const SEASONS_ROOM = { left: 3.2, right: 8.4, top: 3.9, bottom: 4.4 } as const;
 
 /** `pictures`: the profiles of each picture, laid on one another. */
 export function seasonsScale(

@@ -368,7 +368,7 @@ describe('signatures and amendments', () => {
           {
             when: '2026-05-04 09:30 UTC',
             who: 'Yard hand',
-            what: 'Struck: P6in, 0 in: 0 in (contact), read to 0.79375 mm',
+            what: 'Struck: P6in, 0 in: 0 in (contact), read to 1/32 in',
             why: 'the edge had slipped',
           },
         ],

@@ -6,7 +6,7 @@ import { surveyOf } from '../../../src/survey/fold/surveyOf.ts';
 import { draftOf, stampAll, type Draft } from '../../../src/survey/kinds/draft.ts';
 import { plannedBefore } from '../../../web/views/plannedBefore.ts';
 import { layAfter, statedLays, supportNow } from '../../../web/views/layView.ts';
-import { answer, missingCount, questions } from '../../../web/views/rolloutView.ts';
+import { answer, linesNotLaid, missingCount, questions } from '../../../web/views/rolloutView.ts';
 import {
   plannedStations,
   setupDefaults,
@@ -211,6 +211,17 @@ describe('the list before rolling out', () => {
     expect(missingCount(after)).toBe(1);
     expect(after.transomRadius).toBeCloseTo(3.175, 9);
     expect(questions(after).every(({ said }) => said !== undefined)).toBe(true);
+  });
+
+  test('names the lines of the hull along which nothing was laid; the sheet does not wait for them', () => {
+    const all = startedFrom(begun());
+    const { survey } = surveyOf(all, new Map(), SURVEY);
+    const { lines } = hullOf(all);
+    const [first, ...others] = lines.map(({ name }) => name);
+    expect(others.length).toBeGreaterThan(0);
+    expect(linesNotLaid(survey, lines)).toEqual(others);
+    expect(linesNotLaid(survey, lines.slice(0, 1))).toEqual([]);
+    expect(survey.lines.map(({ name }) => name)).toContain(first);
   });
 
   test('keeps the figure beside the words, and refuses what is none', () => {
