@@ -230,7 +230,7 @@ function sure(draws: readonly Float64Array[], tolerance: number): Float64Array {
     let most = -Infinity;
     for (const i of looked) most = Math.max(most, (z[i] - mean[i]) / Math.sqrt(deviation[i]));
     return most;
-  }).sort();
+  });
   const surety = new Float64Array(n);
   for (const i of looked) {
     const margin = (mean[i] - tolerance) / Math.sqrt(deviation[i]);
