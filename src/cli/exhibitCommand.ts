@@ -7,7 +7,7 @@ import type { Paper } from '../../web/views/sheetChoices.ts';
 import { ASSESS_OPTIONS, assessOptionsOf } from './assessOptions.ts';
 import { parsedArguments, refused, type Refused } from './parsedArguments.ts';
 import { renderSheets } from './renderSheet.ts';
-import { complain, readSurveyFile } from './surveyFile.ts';
+import { complain, complainOfHulls, readSurveyFile } from './surveyFile.ts';
 import { writeOut } from './writeOut.ts';
 
 interface Asked {
@@ -29,6 +29,7 @@ export async function exhibitCommand(args: readonly string[]): Promise<number> {
   const { files, out, paper, options } = read.asked;
   const surveys = files.flatMap((file) => readSurveyFile(file)?.survey ?? []);
   if (surveys.length < files.length) return 1;
+  complainOfHulls(surveys);
   const assessments = surveys.map((survey) => assess(survey, options));
   const [assessment] = assessments;
   const { repairs, unreadable } = repairsStated(surveys);

@@ -20,7 +20,10 @@ export function parsedArguments<const Options extends NonNullable<ParseArgsConfi
     const parsed = parseArgs({ args: [...args], allowPositionals: takesFiles, options });
     return { ok: true, values: parsed.values, files: parsed.positionals } as const;
   } catch (error) {
-    return refused(error instanceof Error ? error.message : String(error));
+    const message = error instanceof Error ? error.message : String(error);
+    // What Node adds to this one is of positional arguments, and leads astray.
+    const unknown = /^Unknown option '([^']+)'/.exec(message);
+    return refused(unknown ? `no option '${unknown[1]}'; aftrun --help lists them` : message);
   }
 }
 

@@ -4,7 +4,7 @@ import { dayOf } from '../seasons/season.ts';
 import { assess } from '../survey/assess.ts';
 import type { SurveyAssessment } from '../survey/assessment.ts';
 import type { SeasonsAsked } from './seasonsArguments.ts';
-import { complain, readSurveyFile } from './surveyFile.ts';
+import { complain, complainOfHulls, readSurveyFile } from './surveyFile.ts';
 
 export interface SeasonsRead {
   /** By date where every file has one that can be read, else in the order given. */
@@ -28,8 +28,7 @@ export function readSeasons({
     else failed = true;
   }
   if (failed) return undefined;
-  const hulls = new Set(surveys.flatMap(({ hull }) => hull ?? []));
-  if (hulls.size > 1) complain(`the files name more than one hull: ${[...hulls].join('; ')}`);
+  complainOfHulls(surveys);
   const stated = repairsStated(surveys);
   for (const text of stated.unreadable) {
     complain(`repair: found '${text}', expected "2026-03-14; P450, P700; what was done"; not used`);

@@ -2,6 +2,7 @@ import type { Fault } from '../survey/csv/fault.ts';
 import { readCsv, type CsvRead } from '../survey/csv/readCsv.ts';
 import { NOT_TEXT, readLog, type LogRead } from '../survey/log/readLog.ts';
 import { MOST } from '../survey/csv/splitFile.ts';
+import type { Survey } from '../survey/survey.ts';
 import { readInput } from './readInput.ts';
 
 const MOST_FAULTS = 50;
@@ -81,4 +82,10 @@ function faultLines(file: string, faults: readonly Fault[], all: number): string
 
 function place({ row, column }: { readonly row: number; readonly column: string }): string {
   return `row ${row}${column === '' ? '' : `, ${column.startsWith('column ') ? column : `column ${column}`}`}: `;
+}
+
+/** Says on standard error where surveys that are taken as one hull's name more than one. */
+export function complainOfHulls(surveys: readonly Survey[]): void {
+  const hulls = new Set(surveys.flatMap(({ hull }) => hull ?? []));
+  if (hulls.size > 1) complain(`the files name more than one hull: ${[...hulls].join('; ')}`);
 }

@@ -42,9 +42,19 @@ describe('aftrun exhibit', () => {
     expect(words).toContain('Measured Name Signature Date');
   });
 
+  it('says where the files are of more than one hull', async () => {
+    const files = ['season-2026.csv', 'inches-wide.csv'];
+    const run = await exhibit(...files, '--out', join(folder, 'two.html'));
+    expect(run.err).toContain(
+      'the files name more than one hull: Quiet Ebb (invented); Marsh Heron (invented)',
+    );
+    expect(run.status).toBe(0);
+  });
+
   it.each([
     [['season-2026.csv'], 2, '--out: expected the file to write'],
     [['--out', 'x.html'], 2, 'a file is expected'],
+    [['season-2026.csv', '--owt', 'x.html'], 2, "no option '--owt'; aftrun --help lists them\n"],
     [['season-2026.csv', '--out', 'x.html', '--paper', 'A3'], 2, "--paper: found 'A3', expected"],
     [['season-2026.csv', 'none.csv', '--out', 'x.html'], 1, 'none.csv: no such file'],
     [['season-2026.csv', '--out', 'no/such/folder/x.html'], 1, 'no/such/folder/x.html: '],
