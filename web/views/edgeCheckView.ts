@@ -2,12 +2,13 @@ import type { Entry } from '../../src/book/entry.ts';
 import { edgeError } from '../../src/survey/edge/edgeError.ts';
 import { bowWords } from '../../src/survey/edge/edgeAssessment.ts';
 import { checkFor } from '../../src/survey/edge/edgeKnown.ts';
-import { showTolerance } from '../../src/survey/figures.ts';
+import { showStretch, showTolerance } from '../../src/survey/figures.ts';
 import { checkFrom } from '../../src/survey/fold/edgeChecksOf.ts';
 import type { Straightedge } from '../../src/survey/fold/hullOf.ts';
 import { readStanding } from '../../src/survey/fold/readStanding.ts';
 import type { BodyOf } from '../../src/survey/kinds/kinds.ts';
 import { readLength } from '../../src/survey/readingText.ts';
+import { listed } from '../../src/survey/sentence.ts';
 import type { EdgeCheck, Face, Typed } from '../../src/survey/survey.ts';
 import { readUnit, showLength, type CountedUnit } from '../../src/survey/units.ts';
 import type { Key } from './keypadView.ts';
@@ -118,7 +119,7 @@ export function readEdgeCheck(
     if (row !== undefined) problems.set(cellKey(row, 0), found.words);
     return { problems, words: found.words, complete: false };
   }
-  const words = `${edge.name}: ${bowWords(found.bow, found.domain, unit)}.`;
+  const words = `${edge.name}: ${bowWords(found.bow, found.domain, unit)}.${openWords(found.domain, edge.length?.mm, unit)}`;
   return { body, problems, words, complete: true };
 }
 
@@ -155,6 +156,26 @@ export interface EdgeState {
   /** "checked 2026-03-01: bows 0.4 mm ± 0.1 mm towards the hull over 1830 mm". */
   readonly words: string;
 }
+
+/** Which part of an edge no point of a check reaches: a laying that reads there cannot be corrected at all. */
+function openWords(
+  [from, to]: readonly [number, number],
+  length: number | undefined,
+  unit: 'mm' | 'in',
+): string {
+  const parts = [
+    ...(from > A_MARK ? [`from ${showStretch(0, from, unit)}`] : []),
+    ...(length !== undefined && length - to > A_MARK
+      ? [`from ${showStretch(to, length, unit)}`]
+      : []),
+  ];
+  return parts.length === 0
+    ? ''
+    : ` Nothing is checked ${listed(parts)}: a laying that reads there is not corrected.`;
+}
+
+/** Places closer than that are told as one, mm. */
+const A_MARK = 10;
 
 /** What is known of a straightedge's own error, in a few words. */
 export function edgeState(edge: Straightedge, unit: 'mm' | 'in'): EdgeState {

@@ -70,4 +70,15 @@ describe('the form of a check of a straightedge', () => {
     expect(body?.points).toHaveLength(9);
     expect(words).toMatch(/^long bar: bows 0\.\d+ mm ± 0\.\d+ mm towards the hull over 1500 mm\.$/);
   });
+
+  it('says which part of the edge no point reaches, at either end', () => {
+    const figures = ['', '0', '0.4', '0.8', '0.8', '0.4', '0'];
+    const said = (unit: 'mm' | 'in') => readEdgeCheck(answers(figures), edge, unit).words;
+    expect(said('mm')).toMatch(
+      / Nothing is checked from 0 to \d+ mm and from \d+ to 1500 mm: a laying that reads there is not corrected\.$/,
+    );
+    const { length: _, ...unmeasured } = edge;
+    const unknown = readEdgeCheck(answers(figures), unmeasured, 'mm').words;
+    expect(unknown).toMatch(/ Nothing is checked from 0 to \d+ mm: /);
+  });
 });
