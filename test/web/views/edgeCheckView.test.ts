@@ -77,7 +77,7 @@ describe('the form of a check of a straightedge', () => {
     expect(said('mm')).toMatch(
       / Nothing is checked from 0 to \d+ mm and from \d+ to 1500 mm: a laying that reads there is not corrected\.$/,
     );
-    const { length: _, ...unmeasured } = edge;
+    const unmeasured = { id: edge.id, name: edge.name, checks: [] };
     const unknown = readEdgeCheck(answers(figures), unmeasured, 'mm').words;
     expect(unknown).toMatch(/ Nothing is checked from 0 to \d+ mm: /);
   });
