@@ -82,10 +82,13 @@ const said = (page: Page): Promise<string> =>
       .join(' | '),
   );
 
-/** Types lines from the one chosen on: digits and Enter; one more Enter goes to the next line. */
+/** Types lines from the one chosen on: digits and Enter; one more Enter goes to the next line. Where the other has begun a
+ *  line it is walked from its first station all the same, and L looks again where a figure stands already. */
 async function type(page: Page, tab: number, first: number): Promise<void> {
   for (let line = first; line < first + LINES; line += 1) {
+    await page.locator('#gap-0').focus();
     for (let station = 0; station < STATIONS; station += 1) {
+      if (await standsRead(page)) await page.keyboard.press('l');
       await page.keyboard.type(String(gapOf(tab, line, station)));
       await page.keyboard.press('Enter');
     }
@@ -93,6 +96,11 @@ async function type(page: Page, tab: number, first: number): Promise<void> {
     if (line < first + LINES - 1) await page.keyboard.press('Enter');
   }
 }
+
+const standsRead = (page: Page): Promise<boolean> =>
+  page.evaluate(
+    () => document.activeElement instanceof HTMLInputElement && document.activeElement.readOnly,
+  );
 
 async function takeIn(page: Page, file: string): Promise<void> {
   await page.goto(`${address}?`);
