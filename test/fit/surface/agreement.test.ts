@@ -115,6 +115,19 @@ describe('each line against the next', () => {
     expect(neighboursOf(panel, [1125, 1500], T).map(({ outer }) => outer)).toEqual([1, 2, 3]);
   });
 
+  it('is alike where both have the same hollow, and unlike by a hollow as by a hump', () => {
+    const both = round(-4, [600, 450], [200, 5000]);
+    for (const { verdict } of neighboursOf(panelOf(both, FIVE), STRETCH, T)) {
+      expect(verdict).toBe('alike');
+    }
+    const deep: Surface = (x, y) => (y > 700 ? -3 * Math.exp(-(((x - 700) / 150) ** 2)) : 0);
+    const [, , , last] = neighboursOf(panelOf(deep, FIVE), STRETCH, T);
+    expect(last.verdict).toBe('unlike');
+    expect(last.size).toBeLessThan(-T);
+    const high: Surface = (x, y) => -deep(x, y);
+    expect(neighboursOf(panelOf(high, FIVE), STRETCH, T)[3].verdict).toBe('unlike');
+  });
+
   it('is undecided where neither is sure', () => {
     const near: Surface = (x, y) => 0.5 * step(x, y);
     const found = neighboursOf(panelOf(near, FIVE, 0.3, Infinity, 5), STRETCH, T);
