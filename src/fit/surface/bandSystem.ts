@@ -10,7 +10,7 @@ export interface BandMatrix {
   readonly band: Float64Array;
   /** `border[j·extra + e]`: entry (j, size + e). */
   readonly border: Float64Array;
-  /** `corner[e·extra + f]`, symmetric. */
+  /** `corner[e·extra + f]`: entry (size + e, size + f), f from e on; the rest is not read. */
   readonly corner: Float64Array;
 }
 
@@ -80,7 +80,6 @@ export function factorBand(given: BandMatrix, held?: Uint8Array): BandFactor | u
     const nothing = !(pivot > given.corner[row + e] * NOTHING_LEFT);
     if (held ? held[e] === 1 : nothing) {
       none[e] = 1;
-      for (let f = e; f < extra; f++) corner[row + f] = 0;
       continue;
     }
     if (nothing) return undefined;

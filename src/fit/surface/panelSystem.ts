@@ -76,7 +76,6 @@ export function panelSystem(space: PanelSpace, placements: readonly PanelPlaceme
       }
       corner[e * extra + e] += w;
       corner[e * extra + e + 1] += w * along;
-      corner[(e + 1) * extra + e] += w * along;
       corner[(e + 1) * extra + e + 1] += w * along * along;
       right[size + e] += w * gap[i];
       right[size + e + 1] += w * gap[i] * along;
