@@ -46,6 +46,7 @@ const sheetProps = (survey: Survey) => ({
   standing: [],
   person: 'Yard hand',
   causesPage: '#/causes',
+  rollout: '#/rollout',
   add: () => undefined,
   strike: () => undefined,
   other: () => undefined,
