@@ -133,6 +133,15 @@ describe('what the Mann-Kendall test promises', () => {
     );
   });
 
+  it('is normal, a step of the score nearer to none, where points share a place', () => {
+    // Two and two alike in x: S = 4, its variance (4·3·13 − 2·2·1·9)/18 = 20/3 (Kendall 1975, 4.9), by hand.
+    const found = tested([1, 1, 2, 2], [1, 2, 3, 4]);
+    expect(found).toMatchObject({ s: 4, from: 'normal approximation' });
+    expect(found.variance).toBeCloseTo(20 / 3, 12);
+    expect(found.twoSided).toBeCloseTo(2 * normalTail(3 / Math.sqrt(20 / 3)), 12);
+    expect(tested([1, 1, 2, 2], [1, 2, 2, 1]).twoSided).toBe(1);
+  });
+
   it('refuses too few points, and points that never differ', () => {
     expect(mannKendall([1, 2], [1, 2])).toMatchObject({ reason: 'too few readings', needed: 3 });
     expect(mannKendall([1, 2, 3], [5, 5, 5])).toMatchObject({ ok: false, reason: 'all alike' });
