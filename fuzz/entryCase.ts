@@ -21,7 +21,6 @@ import { particularsOf } from '../src/running/fold/particularsOf.ts';
 import { union } from '../src/book/union.ts';
 import { writeEntryFile } from '../src/book/writeEntryFile.ts';
 import { factsOf } from '../web/store/summary.ts';
-import { partsOfFile } from '../web/store/entryFiles.ts';
 import type { Dice } from './dice.ts';
 
 /** What became of the lines of one file. */
@@ -66,7 +65,12 @@ export function entryCase(text: string): EntryCounts {
   const all = stands.standing.length + stands.struck.length + contentsOf(stands.setAside);
   if (all !== entries.length)
     throw new Error(`${entries.length} entries, ${all} of them somewhere`);
-  for (const part of partsOfFile(text).parts) everythingOf(part.entries);
+  const hulls = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const hull = entry._id.split(':')[0];
+    hulls.set(hull, [...(hulls.get(hull) ?? []), entry]);
+  }
+  for (const own of hulls.values()) everythingOf(own);
 
   const again = readEntryFile(writeEntryFile(book, attachments));
   if (again.faults.length > 0) throw new Error(`written again: ${JSON.stringify(again.faults[0])}`);

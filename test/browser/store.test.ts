@@ -157,7 +157,7 @@ describeApp('the store in a real browser', (app) => {
     await startAdding(page, hull, 3);
     expect(await gaps(page, hull)).toEqual([1, 2, 3]);
     expect(await saving(page, hull)).toEqual({ pending: 2, kind: 'full' });
-    const file = await page.evaluate((key) => window.store.yard.exportEntryFile(key), hull);
+    const file = await page.evaluate((key) => window.store.yard.records.entryFile(key), hull);
     expect(readEntryFile(file).book.entries.size).toBe(4);
     await widen();
     await expect
@@ -196,7 +196,7 @@ describeApp('the store in a real browser', (app) => {
       entries: 4,
       unread: [],
     });
-    const file = await page.evaluate((key) => window.store.yard.exportEntryFile(key), hull);
+    const file = await page.evaluate((key) => window.store.yard.records.entryFile(key), hull);
     const read = readEntryFile(file);
     expect(read.faults).toEqual([]);
     expect(read.book.entries.size).toBe(4);
@@ -216,18 +216,14 @@ describeApp('the store in a real browser', (app) => {
     const page = await open(await app.context());
     const file = await page.evaluate(async () => {
       const hull = await window.store.yard.openDemo();
-      return window.store.yard.exportEntryFile(hull);
+      return window.store.yard.records.entryFile(hull);
     });
     const { book } = readEntryFile(file);
     const [first] = book.entries.values();
-    const { writeEntryFile } = await import('../../src/book/writeEntryFile.ts');
-    const { bookOf } = await import('../../src/book/book.ts');
     const photo = { entry: first._id, name: 'photo 1', type: 'image/png', base64: 'AAECAw==' };
     const twin = { ...first, why: 'another content' };
-    await page.evaluate(
-      (text) => window.store.yard.importEntryFile(text),
-      writeEntryFile(bookOf([first, twin]), [photo]),
-    );
+    const part = { hull: 'dem0her0n000', entries: [first, twin], attachments: [photo] };
+    await page.evaluate((each) => window.store.yard.takeIn([each]), part);
     const rescued = await page.evaluate(() => window.store.rescue('dem0her0n000'));
     if (!rescued.ok) throw new Error(rescued.reason);
     const found = readEntryFile(rescued.text);

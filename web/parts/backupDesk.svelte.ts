@@ -156,7 +156,7 @@ export class BackupDesk {
     if (hulls.length === 0) throw new Error('There is no hull here to back up.');
     return writeBackup({
       hulls,
-      record: (hull) => this.#yard.record(hull),
+      record: (hull) => this.#yard.records.pieces(hull),
       write,
       pause: breathe,
       progress: (progress) => (this.work = { doing: 'writing', progress }),

@@ -1,15 +1,8 @@
 /* eslint-disable svelte/prefer-svelte-reactivity -- state here is replaced, never changed in place */
-import { bookOf } from '../../src/book/book.ts';
 import type { Entry, Strike } from '../../src/book/entry.ts';
 import { ENVELOPE_VERSION } from '../../src/book/envelope.ts';
 import { newKey, NO_SURVEY, parseId } from '../../src/book/id.ts';
-import { standing, type Standing } from '../../src/book/standing.ts';
-import { hullOf, type HullState } from '../../src/survey/fold/hullOf.ts';
-import type { Disagreement } from '../../src/survey/fold/report.ts';
-import { surveyOf, type SurveyState } from '../../src/survey/fold/surveyOf.ts';
-import { surveysOf, type SurveyLine, type SurveyList } from '../../src/survey/fold/surveysOf.ts';
 import { stampAll, strikesToReplace, type Draft } from '../../src/survey/kinds/draft.ts';
-import type { Survey } from '../../src/survey/survey.ts';
 import { stepsOf, STRIKE, type Steps, type StrikeAct } from './acts.ts';
 import { hullDatabase, type EntryFile } from './database.ts';
 import { entryIn, isDesign, writeEntries } from './entryStore.ts';
@@ -17,19 +10,11 @@ import { failureOf, type StoreFailure } from './failure.ts';
 import { follow, type Arrival, type Feed } from './feed.ts';
 import type { Handle, Handles } from './handles.ts';
 import { HeldEntries } from './heldEntries.ts';
+import { HullFolds, type NotCounted } from './hullFolds.svelte.ts';
 import { Pen } from './pen.ts';
 import { Saving } from './saving.svelte.ts';
 import type { Surroundings } from './surroundings.ts';
 import { within } from './within.ts';
-
-/** Something that was stated and cannot be counted, and why. It is kept and shown. */
-export interface NotCounted {
-  /** Id of the entry, or `<id>#<row>` of an import's row. */
-  readonly id: string;
-  readonly reason: string;
-  /** Every content that came, where that is the question. */
-  readonly contents?: readonly Entry[];
-}
 
 export interface HullStoreOptions {
   readonly hull: string;
@@ -47,32 +32,15 @@ const OPEN_WITHIN = 15_000;
 /** How long an entry waits for what is to be done before, ms; it is written in any case. */
 const MARK_WITHIN = 2_000;
 
-/** One hull's entries on this device, what stands of them, and what they say of the hull and its surveys. Entries are
- *  shown when they are stated and kept in memory until the database has them; `saving` tells how that stands. */
-export class HullStore {
+/** One hull's entries on this device: what is stated, shown when it is stated and kept in memory until the database has
+ *  it (`saving` tells how that stands), and what comes from elsewhere. What they say is `HullFolds`. */
+export class HullStore extends HullFolds {
   readonly key: string;
   state = $state.raw<HullStoreState>('opening');
   /** Why the state is `failed`. */
   failure = $state.raw<StoreFailure | undefined>();
-  /** Every content of every entry, saved or not. */
-  entries = $state.raw<readonly Entry[]>([]);
-  /** Documents in the database that are no entries. */
-  unreadable = $state.raw<readonly NotCounted[]>([]);
   readonly saving: Saving;
 
-  readonly standing: Standing = $derived(standing(bookOf(this.entries)));
-  readonly hull: HullState = $derived(hullOf(this.standing.standing));
-  readonly #list: SurveyList = $derived(surveysOf(this.standing.standing));
-  /** Each survey folded when it is first asked for, and again when something else stands. */
-  readonly #folded: (key: string) => SurveyState = $derived.by(() => {
-    const { standing: standers, struckRows } = this.standing;
-    const known = new Map<string, SurveyState>();
-    return (key) => {
-      const folded = known.get(key) ?? surveyOf(standers, struckRows, key);
-      known.set(key, folded);
-      return folded;
-    };
-  });
   /** What undo and redo would take back now. */
   readonly steps: Steps = $derived.by(() => stepsOf(this.standing, this.#around.owns));
 
@@ -91,6 +59,7 @@ export class HullStore {
   readonly ready: Promise<void>;
 
   constructor({ hull, around, handles, beforeWrite, written }: HullStoreOptions) {
+    super();
     this.key = hull;
     this.#around = around;
     this.#pen = new Pen(hull, around);
@@ -108,40 +77,6 @@ export class HullStore {
       if (this.saving.failure !== undefined) void this.retry();
     });
     this.ready = this.#follow().catch((error: unknown) => this.saving.interrupted(error));
-  }
-
-  /** The surveys of this hull, by date. */
-  get surveys(): readonly SurveyLine[] {
-    return this.#list.surveys;
-  }
-
-  /** Entries about the same thing, none of which strikes the other; all stand. */
-  get disagreements(): readonly Disagreement[] {
-    const ofSurveys = this.surveys.flatMap(({ key }) => this.#folded(key).disagreements);
-    return [...this.hull.disagreements, ...this.#list.disagreements, ...ofSurveys];
-  }
-
-  /** What is kept and not counted. */
-  get setAside(): readonly NotCounted[] {
-    const folds = [
-      this.hull.setAside,
-      ...this.surveys.map(({ key }) => this.#folded(key).setAside),
-    ];
-    return [
-      ...this.unreadable,
-      ...this.standing.setAside.map(({ id, reason, contents }) => ({ id, reason, contents })),
-      ...folds.flat(),
-    ];
-  }
-
-  /** A survey's measurements; absent where nothing of that key stands. */
-  survey(key: string): Survey | undefined {
-    return this.surveyState(key)?.survey;
-  }
-
-  /** A survey with its plan, remarks and what is set aside; absent where nothing of that key stands. */
-  surveyState(key: string): SurveyState | undefined {
-    return this.surveys.some((line) => line.key === key) ? this.#folded(key) : undefined;
   }
 
   /** A key for a new survey. */

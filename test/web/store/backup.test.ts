@@ -35,7 +35,7 @@ async function backupOf(yard: Yard): Promise<{ text: string; written: BackupWrit
   const pieces: string[] = [];
   const written = await writeBackup({
     hulls: await yard.hullsToBackUp(),
-    record: (hull) => yard.record(hull),
+    record: (hull) => yard.records.pieces(hull),
     write: (text) => Promise.resolve(void pieces.push(text)),
     ...calmly,
   });
@@ -88,7 +88,7 @@ describe('the backup of a yard', () => {
     let breaths = 0;
     const written = await writeBackup({
       hulls: await yard.hullsToBackUp(),
-      record: (hull) => yard.record(hull),
+      record: (hull) => yard.records.pieces(hull),
       write: (text) => {
         lengths.push(text.length);
         return Promise.resolve(void pieces.push(text));
@@ -113,7 +113,7 @@ describe('the backup of a yard', () => {
     const { yard } = await twoHulls();
     const stopping = writeBackup({
       hulls: await yard.hullsToBackUp(),
-      record: (hull) => yard.record(hull),
+      record: (hull) => yard.records.pieces(hull),
       write: pause,
       ...calmly,
       stopped: () => true,
@@ -129,7 +129,7 @@ describe('the backup of a yard', () => {
       hulls: named,
       record: async function* (hull) {
         if (hull === hulls[0]) throw new Error('the database is gone');
-        yield* yard.record(hull);
+        yield* yard.records.pieces(hull);
       },
       write: pause,
       ...calmly,

@@ -44,7 +44,7 @@ async function restored(text: string): Promise<{ entries: readonly Entry[]; file
   const hulls = desk.restored ?? [];
   expect(hulls.reduce((sum, { loose }) => sum + loose, 0)).toBe(0);
   const out = await Promise.all(
-    hulls.map(async ({ hull }) => readEntryFile(await yard.exportEntryFile(hull))),
+    hulls.map(async ({ hull }) => readEntryFile(await yard.records.entryFile(hull))),
   );
   yard.close();
   return {

@@ -9,7 +9,6 @@ import { hullDatabase, SUMMARIES } from '../../../web/store/database.ts';
 import { RestoreDesk } from '../../../web/parts/restoreDesk.svelte.ts';
 import { demoEntries } from '../../../web/store/demo.ts';
 import { DEMO_HULL, DEMO_SURVEY, isDemo } from '../../../web/store/demoHull.ts';
-import { HULL_LIMIT } from '../../../web/store/entryFiles.ts';
 import { factsOf } from '../../../web/store/summary.ts';
 import { Yard } from '../../../web/store/yard.svelte.ts';
 import {
@@ -274,6 +273,13 @@ async function lookedAt(
   return desk;
 }
 
+/** One of them looked at and taken in. */
+async function takenIn(yard: Yard, text: string): Promise<RestoreDesk> {
+  const desk = await lookedAt(yard, [{ name: 'entries.txt', text }]);
+  await desk.restore();
+  return desk;
+}
+
 describe('entry files', () => {
   test('written on one device and read on another give the same entries, and again change nothing', async () => {
     const [tab, other] = [new Machine().tab(), new Machine().tab('Tablet 2')];
@@ -281,28 +287,16 @@ describe('entry files', () => {
     await Promise.all([from.ready, to.ready]);
     const hull = await from.newHull({ name: 'Turnstone (invented)' });
     await from.open(hull).add([surveyDraft(), readingDraft(0)], { survey: SURVEY });
-    const file = await from.exportEntryFile(hull);
+    const file = await from.records.entryFile(hull);
     const store = to.open(hull);
     await store.ready;
-    expect(await to.importEntryFile(file)).toEqual({
-      hulls: [
-        {
-          hull,
-          name: 'Turnstone (invented)',
-          fresh: 3,
-          same: 0,
-          disputed: 0,
-          attachments: 0,
-          beside: 0,
-        },
-      ],
-      faults: [],
-      unread: [],
-      loose: 0,
-    });
+    const brought = await takenIn(to, file);
+    const named = { hull, name: 'Turnstone (invented)' };
+    const nothingElse = { same: 0, disputed: 0, files: 0, beside: 0, loose: 0 };
+    expect(brought.restored).toEqual([{ ...named, fresh: 3, ...nothingElse }]);
     expect(sorted(store.entries)).toBe(sorted(from.open(hull).entries));
-    expect((await to.importEntryFile(file)).hulls).toMatchObject([{ fresh: 0, same: 3 }]);
-    expect(await to.exportEntryFile(hull)).toBe(file);
+    expect((await takenIn(to, file)).restored).toMatchObject([{ fresh: 0, same: 3 }]);
+    expect(await to.records.entryFile(hull)).toBe(file);
     await until(() => to.hulls.length === 1);
     expect(to.hulls[0].name).toBe('Turnstone (invented)');
   });
@@ -314,12 +308,9 @@ describe('entry files', () => {
     const photo = { entry: entry._id, name: 'photo 1', type: 'image/png', base64: 'AAEC' };
     const stray = { ...photo, entry: entry._id.replace(/.$/, 'z') };
     const file = writeEntryFile(bookOf([entry]), [photo, stray]);
-    expect(await yard.importEntryFile(file)).toMatchObject({
-      hulls: [{ fresh: 1, attachments: 1 }],
-      loose: 1,
-    });
-    expect((await yard.importEntryFile(file)).hulls).toMatchObject([{ same: 1, attachments: 0 }]);
-    const { attachments, book } = readEntryFile(await yard.exportEntryFile(DEMO_HULL));
+    expect((await takenIn(yard, file)).restored).toMatchObject([{ fresh: 1, files: 1, loose: 1 }]);
+    expect((await takenIn(yard, file)).restored).toMatchObject([{ same: 1, files: 0 }]);
+    const { attachments, book } = readEntryFile(await yard.records.entryFile(DEMO_HULL));
     expect(attachments).toEqual([photo]);
     expect(book.entries.size).toBe(1);
   });
@@ -338,7 +329,7 @@ describe('entry files', () => {
         const desk = await lookedAt(yard, both);
         await desk.restore();
         expect(desk.restored).toMatchObject([{ fresh: 1, files: 2, beside: 1 }]);
-        return yard.exportEntryFile(DEMO_HULL);
+        return yard.records.entryFile(DEMO_HULL);
       }),
     );
     expect(together[0]).toBe(together[1]);
@@ -348,15 +339,15 @@ describe('entry files', () => {
 
     const yard = yardOn(new Machine().tab());
     await yard.ready;
-    const brought: object[] = [];
+    const brought: (object | undefined)[] = [];
     for (const { text } of [...files, ...files]) {
-      brought.push((await yard.importEntryFile(text)).hulls[0]);
+      brought.push((await takenIn(yard, text)).restored?.[0]);
     }
     expect(brought).toMatchObject([
-      { attachments: 1, beside: 0 },
-      { attachments: 1, beside: 1 },
-      { attachments: 0, beside: 0 },
-      { attachments: 0, beside: 0 },
+      { files: 1, beside: 0 },
+      { files: 1, beside: 1 },
+      { files: 0, beside: 0 },
+      { files: 0, beside: 0 },
     ]);
   });
 
@@ -366,38 +357,26 @@ describe('entry files', () => {
     const file = writeEntryFile(bookOf(demoEntries()));
     const lines = file.split('\n');
     lines[3] = lines[3].replace('mm', 'mn');
-    const report = await yard.importEntryFile(lines.join('\n'));
-    expect(report.faults[0]).toMatchObject({ row: 4, column: 'crc' });
-    expect(report.unread).toHaveLength(1);
-    expect(report.hulls).toMatchObject([{ fresh: demoEntries().length - 1 }]);
+    const desk = await lookedAt(yard, [{ name: 'a.txt', text: lines.join('\n') }]);
+    expect(desk.preview?.files[0].faults[0]).toMatchObject({ row: 4, column: 'crc' });
+    expect(desk.preview?.files[0].unread).toHaveLength(1);
+    await desk.restore();
+    expect(desk.restored).toMatchObject([{ fresh: demoEntries().length - 1 }]);
   });
 
   test.each([
     ['nothing', ''],
     ['a picture', '\u0089PNG\r\n\u0000\u0000'],
     ['another program’s JSON', '{"boats":[{"name":"x"}]}'],
-  ])('that are %s are refused in words, and no hull appears', async (_, text) => {
+  ])('that are %s bring no hull, and say why', async (_, text) => {
     const machine = new Machine();
     const yard = yardOn(machine.tab());
     await yard.ready;
-    const report = await yard.importEntryFile(text);
-    expect(report.refused).toContain('Nothing was kept');
-    expect(report.faults.length).toBeGreaterThan(0);
+    const desk = await lookedAt(yard, [{ name: 'a.txt', text }]);
+    expect(desk.preview?.hulls).toEqual([]);
+    expect(desk.preview?.files[0].faults.length).toBeGreaterThan(0);
+    await desk.restore();
     expect(yard.hulls).toEqual([]);
-    expect(machine.names()).toEqual([SUMMARIES]);
-  });
-
-  test('that would make more databases than a yard has hulls are refused whole', async () => {
-    const machine = new Machine();
-    const yard = yardOn(machine.tab());
-    await yard.ready;
-    const [entry] = demoEntries();
-    const many = Array.from({ length: HULL_LIMIT + 1 }, (_, n) => ({
-      ...entry,
-      _id: entry._id.replace(/^.{12}/, String(n).padStart(12, '0')),
-    }));
-    const report = await yard.importEntryFile(writeEntryFile(bookOf(many)));
-    expect(report.refused).toContain(`${HULL_LIMIT + 1} hulls`);
     expect(machine.names()).toEqual([SUMMARIES]);
   });
 
@@ -407,7 +386,7 @@ describe('entry files', () => {
     await yard.ready;
     const [entry] = demoEntries();
     const hostile = { ...entry, body: { name: { toString: 'x' }, constructor: 1 } };
-    await yard.importEntryFile(writeEntryFile(bookOf([hostile])));
+    await takenIn(yard, writeEntryFile(bookOf([hostile])));
     await settled(tab, yard);
     expect(yard.hulls).toMatchObject([{ hull: DEMO_HULL, entries: 1 }]);
     const store = yard.open(DEMO_HULL);
@@ -421,13 +400,11 @@ describe('entry files', () => {
     await yard.ready;
     const file = writeEntryFile(bookOf(demoEntries()));
     machine.full = true;
-    await expect(yard.importEntryFile(file)).rejects.toThrow(/no room left.*0 of 1 hulls/);
+    expect((await takenIn(yard, file)).problem).toMatch(/no room left.*0 of 1 hulls/);
     machine.full = false;
     const again = yardOn(machine.tab());
     await again.ready;
-    expect((await again.importEntryFile(file)).hulls).toMatchObject([
-      { fresh: demoEntries().length },
-    ]);
+    expect((await takenIn(again, file)).restored).toMatchObject([{ fresh: demoEntries().length }]);
   });
 
   test('are looked at before anything is kept: no database, no hull, no entry comes of it', async () => {
@@ -493,7 +470,7 @@ describe('entry files', () => {
         expect(desk.preview?.hulls).toHaveLength(1);
         await desk.restore();
       }
-      kept.push(await yard.exportEntryFile(DEMO_HULL));
+      kept.push(await yard.records.entryFile(DEMO_HULL));
     }
     expect(new Set(kept).size).toBe(1);
     expect([...readEntryFile(kept[0]).book.conflicts.keys()]).toEqual([second._id]);
@@ -516,11 +493,11 @@ describe('entry files', () => {
     await until(() => store.saving.failure !== undefined);
     expect(gapsIn(store)).toEqual([7]);
     expect(yard.pending).toBe(2);
-    const file = readEntryFile(await yard.exportEntryFile(hull));
+    const file = readEntryFile(await yard.records.entryFile(hull));
     expect(file.book.entries.size).toBe(3);
     expect(file.attachments).toMatchObject([{ name: 'photo 1', base64: 'AAEC' }]);
     const parts: object[] = [];
-    for await (const piece of yard.record(hull)) if (piece.is === 'part') parts.push(piece);
+    for await (const piece of yard.records.pieces(hull)) if (piece.is === 'part') parts.push(piece);
     expect(parts).toMatchObject([{ part: { name: 'photo 1', base64: 'AAEC' } }]);
     yard.release(hull);
     expect(store.state).not.toBe('closed');
@@ -549,9 +526,9 @@ describe('entry files', () => {
     });
     const added = yard.open(DEMO_HULL).add([readingDraft(7)], { survey: DEMO_SURVEY });
     added.catch(() => undefined);
-    const { book } = readEntryFile(await yard.exportEntryFile(DEMO_HULL));
+    const { book } = readEntryFile(await yard.records.entryFile(DEMO_HULL));
     expect(book.entries.size).toBe(demo.length + 1);
-    await expect(yard.exportEntryFile(HULL)).rejects.toThrow('no such database');
+    await expect(yard.records.entryFile(HULL)).rejects.toThrow('no such database');
     yard.close();
   });
 });

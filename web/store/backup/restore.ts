@@ -4,8 +4,7 @@ import type { Entry } from '../../../src/book/entry.ts';
 import { readLine, type FileLine } from '../../../src/book/fileLine.ts';
 import { previewUnion } from '../../../src/book/previewUnion.ts';
 import { standing } from '../../../src/book/standing.ts';
-import type { EntryFilesTaken } from '../yard.svelte.ts';
-import type { HullPart } from '../entryFiles.ts';
+import type { HullPart, PartsTaken } from '../takeIn.ts';
 import type { HullContents } from './hullRecord.ts';
 import type { Place, PlacedFile, PlacedHull } from './scanFile.ts';
 
@@ -92,7 +91,7 @@ export interface HullRestored {
  *  the database fails; what was taken until then stays, and the same may be taken again. */
 export async function restoreHull(
   placed: PlacedHull,
-  takeIn: (parts: readonly HullPart[]) => Promise<EntryFilesTaken>,
+  takeIn: (parts: readonly HullPart[]) => Promise<PartsTaken>,
   pause: () => Promise<void>,
 ): Promise<HullRestored> {
   const { hull, named } = placed;
