@@ -1,3 +1,4 @@
+import { NO_NAME } from './hullName.ts';
 import { parseId } from '../../src/book/id.ts';
 import { isDatabaseName, readServer } from '../../src/book/serverSetup/address.ts';
 import { countText } from './countText.ts';
@@ -65,7 +66,7 @@ export function sharingSays(
   function which(id: string): string {
     const parsed = parseId(id);
     if (!parsed.ok) return 'Of no hull';
-    const hull = names.get(parsed.hull) ?? 'Hull without a name';
+    const hull = names.get(parsed.hull) ?? NO_NAME;
     return `${hull}, entered on ${when(new Date(parsed.time).toISOString(), offset)}`;
   }
 

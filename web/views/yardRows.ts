@@ -2,6 +2,7 @@ import { listed } from '../../src/survey/sentence.ts';
 import type { MovedSince } from '../../src/seasons/movedSince.ts';
 import { dayOf, daysOf } from '../../src/seasons/season.ts';
 import { checkDue, type Due } from './checkDue.ts';
+import { NO_NAME, sayInvented } from './hullName.ts';
 import { foldText } from './searchText.ts';
 
 export interface VerdictCount {
@@ -92,7 +93,7 @@ export function yardRows(hulls: readonly YardHull[], asked: YardAsked): readonly
 }
 
 export function yardRow(hull: YardHull, { today, checkEvery }: YardAsked): YardRow {
-  const name = hull.name ?? 'Hull without a name';
+  const name = hull.name ?? NO_NAME;
   const day = dayOf(hull.lastSurvey?.date);
   const days = day === undefined ? undefined : daysOf(today) - daysOf(day);
   const due = checkDue(hull.surveys, hull.lastSurvey?.date, hull.checkEvery ?? checkEvery, today);
@@ -103,7 +104,7 @@ export function yardRow(hull: YardHull, { today, checkEvery }: YardAsked): YardR
   return {
     hull: hull.hull,
     name,
-    sayInvented: hull.invented && !/invented/i.test(name),
+    sayInvented: sayInvented(name, hull.invented),
     about: said.join(' · '),
     survey: surveyWords(hull, days),
     ...(days !== undefined && { days }),
