@@ -64,6 +64,21 @@ describe('the soonest verdict', () => {
     expect(verdict(1, 0.1, narrow(-0.2, 0.1 ** 2))).toEqual(['fair']);
   });
 
+  it('has a rocker borne out as a hook, its kind and place asked for', () => {
+    const kinds: string[] = [];
+    const of =
+      (shift: number): CornerOf =>
+      (kind, { at }) => {
+        kinds.push(`${kind} ${at}`);
+        return { shift, variance: 0 };
+      };
+    expect(verdict(-2, 0.1, of(0))).toEqual(['rocker']);
+    expect(verdict(-2, 0.1, of(-0.4))).toEqual([]);
+    expect(verdict(-1, 0.1, of(0))).toEqual(['fair']);
+    expect(verdict(-1, 0.1, of(0.6))).toEqual([]);
+    expect(new Set(kinds)).toEqual(new Set(['hump 750']));
+  });
+
   it('asks of the corner where the largest departure of its kind lies, by the account that is taken', () => {
     const asked: Parameters<CornerOf>[] = [];
     verdict(2, 0.1, (...of) => {
