@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { describeApp } from './support.ts';
-import { begin, cell, deviceOf, toSetup } from './surveyDriver.ts';
+import { begin, cell, deviceOf, newHull, toSetup } from './surveyDriver.ts';
 
 /** Values as a gauge types them, each ended by Enter so many ms after the one before, by the events' own clock. */
 async function gaugeSends(page: Page, values: readonly string[], apart: number): Promise<void> {
@@ -125,5 +125,39 @@ describeApp('a digital gauge that types by itself', (app) => {
     await page.keyboard.type('1.5');
     await page.keyboard.press('Enter');
     await expect.poll(async () => (await values()).slice(0, 2)).toEqual(['1.5', '']);
+  });
+});
+
+describeApp('a form with a length', (app) => {
+  test('that cannot be read, or that no boat has, is not sent until it is put right', async () => {
+    const context = await app.context();
+    await deviceOf(context, 'mm');
+    const page = await app.open(context);
+    page.setDefaultTimeout(8000);
+    await newHull(page, 'Grey Teal (invented)');
+    await page.getByText('Add a line', { exact: true }).click();
+    const offset = page.getByLabel(/^Offset from the keel/);
+    const add = page.getByRole('button', { name: 'Add', exact: true });
+    const entries = page.getByText(/^(\d+) entr(y|ies)\./);
+    const before = await entries.innerText();
+    // What was typed before must not be kept in the place of what cannot be used.
+    await offset.fill('450');
+    await offset.blur();
+    for (const [wrong, said] of [
+      ['20000', /^Found “20000”, expected /],
+      ['fife', /^Found “fife”, expected /],
+    ] as const) {
+      await offset.fill(wrong);
+      await offset.press('Enter');
+      await page.getByText(said).waitFor();
+      await add.click();
+      await expect.poll(() => offset.evaluate((at) => at === document.activeElement)).toBe(true);
+    }
+    expect(await entries.innerText()).toBe(before);
+    await offset.fill('460');
+    await add.click();
+    await expect.poll(() => entries.innerText()).not.toBe(before);
+    await expect.poll(() => page.getByText('460 mm').count()).toBeGreaterThan(0);
+    expect(await page.getByText('450 mm').count()).toBe(0);
   });
 });

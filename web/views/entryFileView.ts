@@ -95,7 +95,8 @@ const COLUMNS: Readonly<Record<string, string>> = {
 
 /** What is wrong at a place of an entry file, in a sentence. */
 export function faultWords({ row, column, found, expected }: FileFault): string {
-  return `Line ${row}: ${COLUMNS[column] ?? column}. Found ${found}, expected ${expected}.`;
+  const there = found.trim() === '' ? 'nothing' : found;
+  return `Line ${row}: ${COLUMNS[column] ?? column}. Found ${there}, expected ${expected}.`;
 }
 
 /** What was taken in of a hull, in a sentence. */
