@@ -2,11 +2,13 @@
 import { untrack } from 'svelte';
 import type { LineAssessment, SurveyAssessment } from '../../src/survey/assessment.ts';
 import { takeOver } from '../../src/survey/handOver.ts';
+import type { CanProve, PlannedLine } from '../../src/survey/canProve.ts';
 import { actsKnown, rememberActs } from '../../src/survey/nextActs.ts';
 import type { SurfaceFound } from '../../src/survey/panels/surfaceFrom.ts';
+import type { RecommendedPlan } from '../../src/survey/recommendedPlan.ts';
 import type { Survey } from '../../src/survey/survey.ts';
 import { Cancelled } from '../store/cancelled.ts';
-import type { WholeSurvey } from './judging/jobs.ts';
+import type { PlanAsked, WholeSurvey } from './judging/jobs.ts';
 import { JudgeClient } from './judging/judgeClient.ts';
 import { logFilesOf } from '../store/logFiles.ts';
 import { reasonOf } from '../store/reasonOf.ts';
@@ -140,6 +142,16 @@ export class JudgeDesk {
   /** What the hull's other surveys say beside this one. */
   async history(survey: Survey, asked: HistoryAsked): Promise<HistoryView> {
     return this.#client.ask({ do: 'history', asked, ...(await this.#whole(survey)) });
+  }
+
+  /** What stations and a gauge can prove before anything is read. */
+  prove(line: PlannedLine): Promise<CanProve> {
+    return this.#client.ask({ do: 'prove', line });
+  }
+
+  /** The stations that reach an aim in the fewest minutes. */
+  plan(asked: PlanAsked): Promise<RecommendedPlan> {
+    return this.#client.ask({ do: 'plan', ...asked });
   }
 
   /** Each side of a bottom as one surface. */

@@ -6,7 +6,7 @@ import type { Survey } from '../../../src/survey/survey.ts';
 import { JudgeDesk } from '../../../web/parts/judgeDesk.svelte.ts';
 import { SheetDesk, type SheetQuestion } from '../../../web/parts/sheetDesk.svelte.ts';
 import { Cancelled } from '../../../web/store/cancelled.ts';
-import type { JudgeJob } from '../../../web/parts/judging/jobs.ts';
+import type { SurveyJob } from '../../../web/parts/judging/jobs.ts';
 import type { JudgeClient } from '../../../web/parts/judging/judgeClient.ts';
 import type { SheetWork } from '../../../web/views/sheetWork.ts';
 import { sampleSurvey } from '../sheets/samples.ts';
@@ -14,13 +14,13 @@ import { sampleSurvey } from '../sheets/samples.ts';
 const noFile = () => Promise.reject(new Error('no file'));
 
 /** A desk whose questions a test answers. */
-function deskOf(answer: (job: JudgeJob) => unknown) {
-  const ask = vi.fn((job: JudgeJob) => Promise.resolve().then(() => answer(job)));
+function deskOf(answer: (job: SurveyJob) => unknown) {
+  const ask = vi.fn((job: SurveyJob) => Promise.resolve().then(() => answer(job)));
   const client = { ask, stop: vi.fn() };
   return { desk: new JudgeDesk(noFile, client as unknown as JudgeClient), ask };
 }
 
-const judged = (job: JudgeJob) => structuredClone(handOver(assess(job.survey)));
+const judged = (job: SurveyJob) => structuredClone(handOver(assess(job.survey)));
 
 /** A survey that no test before has judged. */
 let days = 0;
@@ -54,7 +54,7 @@ describe('a survey on the desk', () => {
   });
 
   it('says that it was stopped, or why it failed, until it is tried again', async () => {
-    let answer: (job: JudgeJob) => unknown = () => {
+    let answer: (job: SurveyJob) => unknown = () => {
       throw new Cancelled();
     };
     const { desk } = deskOf((job) => answer(job));

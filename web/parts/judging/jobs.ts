@@ -1,6 +1,9 @@
+import type { Repeatability } from '../../../src/survey/assessment.ts';
+import type { CanProve, PlannedLine } from '../../../src/survey/canProve.ts';
 import type { NextAct } from '../../../src/survey/nextActs.ts';
 import type { SurfaceFound } from '../../../src/survey/panels/surfaceFrom.ts';
 import type { HandedOver } from '../../../src/survey/handOver.ts';
+import type { PlanAim, RecommendedPlan } from '../../../src/survey/recommendedPlan.ts';
 import type { Survey } from '../../../src/survey/survey.ts';
 import type { HistoryView } from '../../views/exhibitHistory.ts';
 import type { HistoryAsked } from '../../views/historyAsked.ts';
@@ -13,8 +16,20 @@ export interface WholeSurvey {
   readonly files: readonly KeptFile[];
 }
 
+/** What stations are to reach, with which gauge; `line`: those that are planned now. */
+export interface PlanAsked {
+  readonly line: PlannedLine;
+  readonly aim: PlanAim;
+  readonly division: number;
+  readonly repeatability: Repeatability;
+}
+
+/** What can be asked before anything is read. */
+export type AheadJob =
+  { readonly do: 'prove'; readonly line: PlannedLine } | ({ readonly do: 'plan' } & PlanAsked);
+
 /** What can be asked of a survey. */
-export type JudgeJob =
+export type SurveyJob =
   | ({ readonly do: 'judge' } & WholeSurvey)
   /** What would decide a line; `line`: its place in the assessment. */
   | ({ readonly do: 'acts'; readonly line: number } & WholeSurvey)
@@ -28,8 +43,12 @@ export type JudgeJob =
   | ({ readonly do: 'history'; readonly asked: HistoryAsked } & WholeSurvey)
   | ({ readonly do: 'surface'; readonly unit: Survey['workUnit'] } & WholeSurvey);
 
+export type JudgeJob = AheadJob | SurveyJob;
+
 /** What is answered, by what was asked. */
 export interface JudgeAnswers {
+  readonly prove: CanProve;
+  readonly plan: RecommendedPlan;
   readonly judge: HandedOver;
   readonly acts: readonly NextAct[];
   readonly sheet: SheetWork;

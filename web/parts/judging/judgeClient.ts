@@ -109,6 +109,7 @@ export class JudgeClient {
 }
 
 function hasLog(job: JudgeJob): boolean {
+  if (job.do === 'prove' || job.do === 'plan') return false;
   const surveys = job.do === 'sheet' && job.before !== undefined ? [job, job.before] : [job];
   return surveys.some(({ files }) => files.length > 0);
 }

@@ -7,7 +7,7 @@ import type { KeptFiles } from '../../store/keptFiles.ts';
 import type { LogProgress } from '../../store/logJobs.ts';
 import type { HistoryView, Season } from '../../views/exhibitHistory.ts';
 import type { HistoryAsked } from '../../views/historyAsked.ts';
-import type { JudgeAnswer, JudgeJob, WholeSurvey } from './jobs.ts';
+import type { AheadJob, JudgeAnswer, JudgeJob, SurveyJob, WholeSurvey } from './jobs.ts';
 
 /** How many surveys stay judged, and of how many lines it is kept what would decide them, for the next question. */
 const SURVEYS = 12;
@@ -15,7 +15,7 @@ const LINES = 50;
 
 type Progress = (progress: LogProgress) => void;
 
-/** Answers what is asked of surveys. A survey that says the same is judged once; what only some questions need is loaded
+/** Answers what is asked of surveys, and of lines before they are read. A survey that says the same is judged once; what only some questions need is loaded
  *  when the first of them comes. */
 export class Judging {
   /** By the survey's text, the one asked last at the end. */
@@ -31,6 +31,10 @@ export class Judging {
 
   /** Rejects where a kept file is not what was kept. */
   async answer(job: JudgeJob, progress: Progress): Promise<JudgeAnswer> {
+    return isAhead(job) ? answerAhead(job) : this.#answer(job, progress);
+  }
+
+  async #answer(job: SurveyJob, progress: Progress): Promise<JudgeAnswer> {
     const judged = await this.#judge(job, progress);
     switch (job.do) {
       case 'judge':
@@ -99,6 +103,21 @@ export class Judging {
     }
     return this.#files.whole(survey, files, progress);
   }
+}
+
+function isAhead(job: JudgeJob): job is AheadJob {
+  return job.do === 'prove' || job.do === 'plan';
+}
+
+async function answerAhead(job: AheadJob): Promise<JudgeAnswer> {
+  if (job.do === 'prove') {
+    const { canProve } = await import('../../../src/survey/canProve.ts');
+    return canProve(job.line);
+  }
+  const { recommendedPlan } = await import('../../../src/survey/recommendedPlan.ts');
+  const { uncertaintyWith } = await import('../../views/toleranceView.ts');
+  const { line, aim, division, repeatability } = job;
+  return recommendedPlan(line, aim, division, (other) => uncertaintyWith(other, repeatability));
 }
 
 /** What is kept under a text, or is worked out now and kept; what was asked for longest ago is let go. */

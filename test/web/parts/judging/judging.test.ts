@@ -2,13 +2,16 @@ import { describe, expect, it, vi } from 'vitest';
 import { workPlan } from '../../../../src/fairing/plan/workPlan.ts';
 import { assess } from '../../../../src/survey/assess.ts';
 import { takeOver, type HandedOver } from '../../../../src/survey/handOver.ts';
+import { canProve } from '../../../../src/survey/canProve.ts';
 import { nextActs } from '../../../../src/survey/nextActs.ts';
+import { recommendedPlan } from '../../../../src/survey/recommendedPlan.ts';
 import { tiedPanels } from '../../../../src/survey/panels/tiedPanels.ts';
 import { surfaceFrom } from '../../../../src/survey/panels/surfaceFrom.ts';
 import type { JudgeJob } from '../../../../web/parts/judging/jobs.ts';
 import { Judging } from '../../../../web/parts/judging/judging.ts';
 import { historyView } from '../../../../web/views/exhibitHistory.ts';
 import type { SheetWork } from '../../../../web/views/sheetWork.ts';
+import { uncertaintyWith } from '../../../../web/views/toleranceView.ts';
 import { tiedOnPaper } from '../../../../web/views/surfaceOnPaper.ts';
 import { sampleSurvey } from '../../sheets/samples.ts';
 
@@ -108,5 +111,33 @@ describe('a sheet of whole panels', () => {
     );
     expect(surfaces).not.toHaveLength(0);
     expect(plan.houseDefaults[0]).toContain('brought to one plane');
+  });
+});
+
+describe('what is asked of a line before it is read', () => {
+  const line = {
+    stations: [0, 75, 150, 300, 450, 600, 900, 1200, 1500],
+    u: 0.25,
+    tolerance: 1.5,
+    over: 1500,
+    limit: 1500,
+    unit: 'mm',
+  } as const;
+  const judge = vi.fn(assess);
+  const judging = new Judging((of) => judge(of));
+
+  it('is answered as the page would answer it, and no survey judged for it', async () => {
+    expect(await answered(judging, { do: 'prove', line })).toEqual(canProve(line));
+    const asked = {
+      line,
+      aim: { hook: 2.25 },
+      division: 0.5,
+      repeatability: { mm: 0.25, from: 'house default' },
+    } as const;
+    const uWith = (division: number) => uncertaintyWith(division, asked.repeatability);
+    expect(await answered(judging, { do: 'plan', ...asked })).toEqual(
+      recommendedPlan(line, asked.aim, 0.5, uWith),
+    );
+    expect(judge).not.toHaveBeenCalled();
   });
 });
