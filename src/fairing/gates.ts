@@ -66,6 +66,14 @@ export interface Reason {
   readonly about: readonly string[];
 }
 
+/** Why the work may disappoint, and who accepts that it may. */
+export interface Against {
+  /** `worse`: what was measured works against what the boat is said to do; `unexplained`: it does not explain it, or not yet. */
+  readonly because: 'worse' | 'unexplained';
+  readonly words: string;
+  readonly acceptedBy?: string;
+}
+
 /** Whether work may begin. `stop`: it may not, and why; `not yet`: nothing forbids it, but these have to be done
  *  first; `go`. */
 export interface Gates {
@@ -74,9 +82,7 @@ export interface Gates {
   readonly why: readonly Reason[];
   readonly gates: readonly Gate[];
   readonly causes: readonly CauseFound[];
-  /** Set where what was measured works against what the boat is said to do. */
-  readonly opposed?: string;
-  readonly acceptedBy?: string;
+  readonly against?: Against;
   readonly decision?: BodyOf<'decision'>;
   /** The outcome is a qualified surveyor's to judge. */
   readonly referred: boolean;
@@ -161,9 +167,7 @@ export function gatesOf(
       ...(said?.how !== undefined && { how: said.how }),
     };
   });
-  const agreement = agreementOf(assessment, complaint);
-  const opposed = agreement.says === 'opposes' ? agreement.words : undefined;
-  const acceptedBy = decision?.acceptsWorse;
+  const against = againstOf(assessment, complaint, decision);
   const stops = unique([
     ...asked.flatMap(({ otherwise }, i) =>
       gates[i].answer !== 'NOT CHECKED' && !gates[i].passed ? [otherwise] : [],
@@ -186,8 +190,8 @@ export function gatesOf(
       'Rule out first, by a test that can be undone',
       causes.filter(({ found }) => found === 'NOT CHECKED').map(({ cause }) => cause),
     ),
-    ...(opposed !== undefined && acceptedBy === undefined
-      ? [plain('Somebody has to accept, by name, that a fairer bottom may make it worse.')]
+    ...(against !== undefined && against.acceptedBy === undefined
+      ? [plain(TO_ACCEPT[against.because])]
       : []),
     ...(decision === undefined
       ? [plain('The owner has to choose and sign before irreversible work.')]
@@ -198,11 +202,36 @@ export function gatesOf(
     why: stops.length > 0 ? stops : waits,
     gates,
     causes,
-    ...(opposed !== undefined && { opposed }),
-    ...(acceptedBy !== undefined && { acceptedBy }),
+    ...(against && { against }),
     ...(decision && { decision }),
     referred: decision?.choice === 'refer to a surveyor',
   };
+}
+
+const TO_ACCEPT: Readonly<Record<Against['because'], string>> = {
+  worse: 'Somebody has to accept, by name, that a fairer bottom may make it worse.',
+  unexplained: 'Somebody has to accept, by name, that the work may not mend what the boat does.',
+};
+
+/** Where nothing is hooked or rockered there is nothing to work, and so nothing to accept. */
+function againstOf(
+  assessment: SurveyAssessment,
+  complaint: BodyOf<'complaint'> | undefined,
+  decision: BodyOf<'decision'> | undefined,
+): Against | undefined {
+  const { says, words } = agreementOf(assessment, complaint);
+  const accepted = (acceptedBy: string | undefined) =>
+    acceptedBy === undefined ? {} : { acceptedBy };
+  if (says === 'opposes') {
+    return { because: 'worse', words, ...accepted(decision?.acceptsWorse) };
+  }
+  const proven = assessment.lines.some(
+    ({ outcome }) =>
+      outcome.ok && outcome.judgement.verdict.some((word) => word === 'hook' || word === 'rocker'),
+  );
+  return (says === 'does not explain it' || says === 'not decided') && proven
+    ? { because: 'unexplained', words, ...accepted(decision?.acceptsUnexplained) }
+    : undefined;
 }
 
 function chosenAgainst(decision: BodyOf<'decision'> | undefined): readonly string[] {

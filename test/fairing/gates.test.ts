@@ -90,13 +90,33 @@ describe('the gates before any work', () => {
     const complaint: BodyOf<'complaint'> = { does: ['porpoises'] };
     const passed = { ...SOUND, 'second edge': 'yes', builder: 'no', 'days afloat': 'yes' } as const;
     const without = gatesOf(blamed, said(passed, { complaint, decision: fill }));
-    expect(without.opposed).toContain('works against porpoising');
+    expect(without.against?.words).toContain('works against porpoising');
     expect(without.go).toBe('not yet');
     const accepted = { ...fill, acceptsWorse: 'Owner (invented)' };
     expect(gatesOf(blamed, said(passed, { complaint, decision: accepted })).go).toBe('go');
-    expect(
-      gatesOf(blamed, said(passed, { complaint: { does: ['lists'] }, decision: fill })).opposed,
-    ).toBeUndefined();
+    expect(gatesOf(blamed, said(passed, { decision: fill })).against).toBeUndefined();
+  });
+
+  it('want a name where what was measured does not explain what the boat does, and work is to be done', () => {
+    const blamed = story('moulded-wedge');
+    const complaint: BodyOf<'complaint'> = { does: ['lists'] };
+    const passed = { ...SOUND, 'second edge': 'yes', builder: 'no', 'days afloat': 'yes' } as const;
+    const without = gatesOf(blamed, said(passed, { complaint, decision: fill }));
+    expect(without.against?.words).toContain('does not explain what the boat does');
+    expect(without.go).toBe('not yet');
+    expect(without.why.map(reasonWords).join(' ')).toContain('may not mend');
+    // That it may get worse is another matter.
+    const worse = { ...fill, acceptsWorse: 'Owner (invented)' };
+    expect(gatesOf(blamed, said(passed, { complaint, decision: worse })).go).toBe('not yet');
+    const accepted = { ...fill, acceptsUnexplained: 'Owner (invented)' };
+    const open = gatesOf(blamed, said(passed, { complaint, decision: accepted }));
+    expect(open.against?.acceptedBy).toBe('Owner (invented)');
+    expect(open.go).toBe('go');
+    // Not yet decided on every line is no explanation either; where nothing is hooked or rockered, nothing is worked.
+    const undecided = gatesOf(story('not-to-blame'), said(passed, { complaint, decision: fill }));
+    expect(undecided.against?.because).toBe('unexplained');
+    const fair = gatesOf(story('twisted-panel'), said(passed, { complaint, decision: fill }));
+    expect(fair.against).toBeUndefined();
   });
 
   it('stop where another cause was found, where the owner chose otherwise, and at a surveyor’s', () => {

@@ -74,7 +74,7 @@ export interface SheetView {
   }[];
   readonly causes: readonly string[];
   readonly outcome?: string;
-  readonly opposed?: string;
+  readonly against?: string;
   readonly decision?: string;
   readonly work: readonly SideWork[];
   readonly proof: readonly string[];
@@ -139,11 +139,11 @@ export function sheetView(from: SheetFrom): SheetView {
       ([found, causes]) => `${found}: ${causes.map(({ cause }) => cause).join(', ')}`,
     ),
     ...(from.outcome !== undefined && { outcome: from.outcome }),
-    ...(gates.opposed !== undefined && {
-      opposed: `${gates.opposed} ${
-        gates.acceptedBy === undefined
+    ...(gates.against && {
+      against: `${gates.against.words} ${
+        gates.against.acceptedBy === undefined
           ? 'Nobody has accepted that.'
-          : `Accepted by ${gates.acceptedBy}.`
+          : `Accepted by ${gates.against.acceptedBy}.`
       }`,
     }),
     ...(gates.decision && {

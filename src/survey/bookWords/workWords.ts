@@ -91,6 +91,8 @@ export const decisionWords: Wording<'decision'> = {
         `signed ${body.signed}`,
         body.acceptsWorse !== undefined &&
           `accepted by ${body.acceptsWorse} that a fairer bottom may make it worse`,
+        body.acceptsUnexplained !== undefined &&
+          `accepted by ${body.acceptsUnexplained} that the work may not mend what the boat does`,
       ],
       body.notes,
     ),

@@ -26,6 +26,8 @@ export const decisionKind = defineKind({
     signed: v.picklist(['on screen', 'on paper'], 'expected on screen or on paper'),
     /** Who accepts that a fairer bottom may make the complaint worse, where it may. */
     acceptsWorse: v.exactOptional(words),
+    /** Who accepts that the work may not mend the complaint, where the measured bottom does not explain it. */
+    acceptsUnexplained: v.exactOptional(words),
     notes: v.exactOptional(prose),
   }),
 });

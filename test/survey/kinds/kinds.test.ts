@@ -11,6 +11,7 @@ import panel from '../../../fixtures/book/kinds-v1-panel.json' with { type: 'jso
 import photo from '../../../fixtures/book/kinds-v1-photo.json' with { type: 'json' };
 import seasons from '../../../fixtures/book/kinds-v1-seasons.json' with { type: 'json' };
 import signature from '../../../fixtures/book/kinds-v1-signature.json' with { type: 'json' };
+import unexplained from '../../../fixtures/book/kinds-v1-unexplained.json' with { type: 'json' };
 import weights from '../../../fixtures/book/kinds-v1-weights.json' with { type: 'json' };
 import trial from '../../../fixtures/book/kinds-v1-trial.json' with { type: 'json' };
 import work from '../../../fixtures/book/kinds-v1-work.json' with { type: 'json' };
@@ -49,6 +50,7 @@ const entries = [
     across,
     crosses,
     keel,
+    unexplained,
   ]
     .flatMap((file): readonly unknown[] => file.entries)
     .map(read),

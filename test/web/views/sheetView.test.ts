@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { gatesOf, NO_STATEMENTS } from '../../../src/fairing/gates.ts';
+import { assess } from '../../../src/survey/assess.ts';
 import { sampleSurvey, sampleView, viewOf, NO_HULL } from '../sheets/samples.ts';
 
 const beam = (text: string, length: number) => ({
@@ -139,4 +141,23 @@ test('a worked line that would be within the tolerance and not proven fair is le
     'Done to these figures the line should come out within the tolerance; that it is fair is not proven by what was measured so far: the check after the work has to show it.',
   );
   expect(said('metric-long').join()).toMatch(/should come out fair, about \d/);
+});
+
+test('says that the bottom does not explain the complaint, and who accepts that the work may not mend it', () => {
+  const survey = sampleSurvey('stories/moulded-wedge');
+  const against = (acceptsUnexplained?: string) => {
+    const gates = gatesOf(assess(survey), {
+      ...NO_STATEMENTS,
+      complaint: { does: ['lists'] },
+      decision: {
+        choice: 'fill',
+        by: 'Owner (invented)',
+        signed: 'on paper',
+        ...(acceptsUnexplained !== undefined && { acceptsUnexplained }),
+      },
+    });
+    return viewOf(survey, {}, { gates }).against;
+  };
+  expect(against()).toMatch(/does not explain what the boat does\. Nobody has accepted that\.$/);
+  expect(against('Owner (invented)')).toMatch(/Accepted by Owner \(invented\)\.$/);
 });
