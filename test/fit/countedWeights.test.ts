@@ -69,12 +69,43 @@ describe('a counted departure as a linear figure', () => {
     hollow.forEach((w, j) => expect(hump[j]).toBeCloseTo(-w, 12));
   });
 
+  it('rests on the chord that bridges the other kind, where an end of its own lies under that', () => {
+    // A bottom that slopes, with a hollow and then a hump: under the hump the chord is the slope itself.
+    const slope: Shape = (x) => 3 + 0.004 * x;
+    const hollow = sickle(3, 100, 500);
+    const profile = profileOf((x) => slope(x) + hollow(x) - sickle(4, 800, 1400)(x), 0.01);
+    const on = { judged: profile.domain, over: 650, told: 'humps first' } as const;
+    for (const to of [1000, 1100, 1200]) {
+      const weights = countedWeights(profile, { from: 0, at: 300, to }, 'hollow', on);
+      if (!weights) throw new Error('weights expected');
+      expect(dot(weights, meanCoefficients(profile))).toBeCloseTo(-hollow(300), 1);
+      expect([...weights].reduce((a, b) => a + b, 0)).toBeCloseTo(0, 12);
+    }
+  });
+
+  it('is the same wherever the line begins', () => {
+    const figureFrom = (first: number) => {
+      const noise = seededNormals(5);
+      const shape: Shape = (x) => sickle(3, 200, 1100)(x - first);
+      const at = places(first, first + 1500, 31);
+      const profile = fitProfile([readingsOf(shape, at, 0.05, { noise })], 15);
+      if (!profile.ok) throw new Error(profile.reason);
+      const on = { judged: profile.domain, over: 1500, told: 'both as they stand' } as const;
+      const where = { from: first + 100, at: first + 640, to: first + 1200 };
+      const weights = countedWeights(profile, where, 'hollow', on);
+      return weights && dot(weights, meanCoefficients(profile));
+    };
+    expect(figureFrom(300)).toBeCloseTo(figureFrom(0) ?? NaN, 9);
+  });
+
   it('is not given where no chord spans the place', () => {
     const profile = profileOf(sickle(3, 200, 1100));
     const on = { judged: profile.domain, over: 1500, told: 'both as they stand' } as const;
     for (const where of [
       { from: 300, at: 300, to: 300 },
       { from: 0, at: 0, to: 900 },
+      { from: 300, at: 900, to: 900 },
+      { from: 300, at: 1000, to: 900 },
     ]) {
       expect(countedWeights(profile, where, 'hollow', on)).toBeUndefined();
     }
