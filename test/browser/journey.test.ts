@@ -178,7 +178,7 @@ describeApp('from an empty yard', (app) => {
     await page
       .getByLabel(/^Entry files of hulls/)
       .setInputFiles({ name: 'x.txt', mimeType: 'text/plain', buffer: Buffer.from('not it\n') });
-    await page.getByText('Line 1:').waitFor();
+    await page.getByText('This is not an entry file.').waitFor();
     await page.getByRole('link', { name: /Marsh Heron/ }).waitFor();
   });
 
