@@ -279,6 +279,9 @@ describeApp('recording a survey', (app) => {
       await Promise.all([typeLine(first, [String(i + 1)]), typeLine(second, [String(i + 11)])]);
     }
     const all = [1, 2, 3, 4, 5, 6, 7, 11, 12, 13, 14, 15, 16, 17].map((n) => `${n}/32`);
+    // The cell under a cursor stays open for whoever is about to type in it, and says beside it what was read meanwhile.
+    await cell(first, '0').focus();
+    await cell(second, '24').focus();
     for (const page of [first, second]) await expect.poll(() => gaps(page)).toEqual(all);
     await first.reload();
     await first.getByRole('table').waitFor();
