@@ -62,7 +62,7 @@ describeApp('the field book', (app) => {
     const both = [asFile('a.txt', lines.join('\n')), asFile('b.txt', other)];
     await chooser(there).setInputFiles(both);
     await there.getByText(/^Line 4: damaged/).waitFor();
-    expect(await there.getByText('a new hull').count()).toBe(2);
+    await expect.poll(() => there.getByText('a new hull').count()).toBe(2);
     await there.getByText('Read what is new').first().click();
     await there.locator('li.struck s').first().waitFor();
     expect(await axeFaults(there)).toEqual([]);
