@@ -3,6 +3,7 @@ import type { BodyOf } from '../survey/kinds/kinds.ts';
 import type { Typed } from '../survey/survey.ts';
 import { SAME_STATION } from '../survey/usable.ts';
 import { verdictWord } from '../survey/verdictWords.ts';
+import { hookOrRocker } from './hookOrRocker.ts';
 import type { LinePlan, WorkPlan } from './plan/plan.ts';
 import type { WorkDepth } from './workStep.ts';
 
@@ -110,7 +111,7 @@ export function checkWork(
 function stateOf(read: readonly LineAssessment[]): LineCheck['now'] {
   const verdicts = read.flatMap(({ outcome }) => (outcome.ok ? [outcome.judgement.verdict] : []));
   if (verdicts.length === 0) return 'not read';
-  if (verdicts.some((verdict) => verdict.some((word) => word === 'hook' || word === 'rocker'))) {
+  if (verdicts.some(hookOrRocker)) {
     return 'not fair';
   }
   const all = verdicts.length === read.length && verdicts.every((v) => v.includes('fair'));

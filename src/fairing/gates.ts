@@ -5,6 +5,7 @@ import type { Entry } from '../book/entry.ts';
 import type { Found } from '../survey/kinds/cause.ts';
 import type { BodyOf } from '../survey/kinds/kinds.ts';
 import { agreementOf } from '../survey/causes/agreement.ts';
+import { hookOrRocker } from './hookOrRocker.ts';
 import { OTHER_CAUSES } from '../survey/causes/otherCauses.ts';
 
 /** What people stated of a survey before any irreversible work; of several statements about one thing the last by id
@@ -226,8 +227,7 @@ function againstOf(
     return { because: 'worse', words, ...accepted(decision?.acceptsWorse) };
   }
   const proven = assessment.lines.some(
-    ({ outcome }) =>
-      outcome.ok && outcome.judgement.verdict.some((word) => word === 'hook' || word === 'rocker'),
+    ({ outcome }) => outcome.ok && hookOrRocker(outcome.judgement.verdict),
   );
   return (says === 'does not explain it' || says === 'not decided') && proven
     ? { because: 'unexplained', words, ...accepted(decision?.acceptsUnexplained) }

@@ -1,4 +1,5 @@
 import type { Judged, LineAssessment, SurveyAssessment } from '../../survey/assessment.ts';
+import { hookOrRocker } from '../hookOrRocker.ts';
 import { WORK_STEP } from '../workStep.ts';
 import type { TiedPanel } from '../../survey/panels/tiedPanels.ts';
 import { solvePanelGroup } from '../panel/panelGroup.ts';
@@ -94,8 +95,7 @@ function groupsOf(
     line.outcome.ok ? [{ line, judged: line.outcome }] : [],
   );
   const asked = ({ line, judged }: Member) =>
-    also.includes(line.line.id) ||
-    judged.judgement.verdict.some((word) => word === 'hook' || word === 'rocker');
+    also.includes(line.line.id) || hookOrRocker(judged.judgement.verdict);
   const done = new Set<Member>();
   const groups: Group[] = [];
   for (const panel of choice?.tied ?? []) {

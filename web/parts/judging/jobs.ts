@@ -45,6 +45,10 @@ export type SurveyJob =
 
 export type JudgeJob = AheadJob | SurveyJob;
 
+export function isAhead(job: JudgeJob): job is AheadJob {
+  return job.do === 'prove' || job.do === 'plan';
+}
+
 /** What is answered, by what was asked. */
 export interface JudgeAnswers {
   readonly prove: CanProve;

@@ -1,7 +1,13 @@
 import { Cancelled } from '../../store/cancelled.ts';
 import type { LogProgress } from '../../store/logJobs.ts';
 import { reasonOf } from '../../store/reasonOf.ts';
-import type { JudgeAnswer, JudgeAnswers, JudgeJob, JudgeSaid } from './jobs.ts';
+import {
+  isAhead,
+  type JudgeAnswer,
+  type JudgeAnswers,
+  type JudgeJob,
+  type JudgeSaid,
+} from './jobs.ts';
 import type { Judging } from './judging.ts';
 import { judgeThread, type BeginThread, type JudgeThread } from './judgeThread.ts';
 
@@ -109,7 +115,7 @@ export class JudgeClient {
 }
 
 function hasLog(job: JudgeJob): boolean {
-  if (job.do === 'prove' || job.do === 'plan') return false;
+  if (isAhead(job)) return false;
   const surveys = job.do === 'sheet' && job.before !== undefined ? [job, job.before] : [job];
   return surveys.some(({ files }) => files.length > 0);
 }

@@ -7,7 +7,14 @@ import type { KeptFiles } from '../../store/keptFiles.ts';
 import type { LogProgress } from '../../store/logJobs.ts';
 import type { HistoryView, Season } from '../../views/exhibitHistory.ts';
 import type { HistoryAsked } from '../../views/historyAsked.ts';
-import type { AheadJob, JudgeAnswer, JudgeJob, SurveyJob, WholeSurvey } from './jobs.ts';
+import {
+  isAhead,
+  type AheadJob,
+  type JudgeAnswer,
+  type JudgeJob,
+  type SurveyJob,
+  type WholeSurvey,
+} from './jobs.ts';
 
 /** How many surveys stay judged, and of how many lines it is kept what would decide them, for the next question. */
 const SURVEYS = 12;
@@ -103,10 +110,6 @@ export class Judging {
     }
     return this.#files.whole(survey, files, progress);
   }
-}
-
-function isAhead(job: JudgeJob): job is AheadJob {
-  return job.do === 'prove' || job.do === 'plan';
 }
 
 async function answerAhead(job: AheadJob): Promise<JudgeAnswer> {
