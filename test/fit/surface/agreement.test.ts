@@ -50,6 +50,13 @@ function largestOff(difference: Surface, y: readonly number[], until: number, tw
   return { size: most.size, at: most.at, line: most.line };
 }
 
+/** Stations that two athwart and one diagonal meet, from line to line. */
+const ACROSS = [
+  [125, 125],
+  [750, 750],
+  [500, 700],
+] as const;
+
 describe('each line against the next', () => {
   const step: Surface = (x, y) => (y > 500 ? 4 * Math.exp(-(((x - 400) / 300) ** 2)) : 0);
 
@@ -79,11 +86,7 @@ describe('each line against the next', () => {
       step,
       {
         ...FIVE,
-        across: [
-          [125, 125],
-          [750, 750],
-          [500, 700],
-        ],
+        across: ACROSS,
       },
       EXACT,
       1000,
@@ -94,11 +97,7 @@ describe('each line against the next', () => {
         (at, y) => (y > 700 ? step(at, y) : 0),
         {
           ...FIVE,
-          across: [
-            [125, 125],
-            [750, 750],
-            [500, 700],
-          ],
+          across: ACROSS,
         },
         EXACT,
         1000,
