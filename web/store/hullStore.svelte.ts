@@ -55,6 +55,7 @@ export class HullStore extends HullFolds {
   readonly #unread = new Map<string, NotCounted>();
   #feed: Feed | undefined;
   readonly #stopSeeing: () => void;
+  readonly #stopLeaving: () => void;
   /** Settles when what was stored has been read, or could not be. */
   readonly ready: Promise<void>;
 
@@ -76,6 +77,8 @@ export class HullStore extends HullFolds {
     this.#stopSeeing = around.onVisible(() => {
       if (this.saving.failure !== undefined) void this.retry();
     });
+    this.#stopLeaving = around.onLeaving(() => this.#keepUnsaved());
+    this.#takeUp(around.unsaved.of(hull));
     this.ready = this.#follow().catch((error: unknown) => this.saving.interrupted(error));
   }
 
@@ -173,6 +176,7 @@ export class HullStore extends HullFolds {
     if (this.state === 'closed' || this.state === 'removed') return;
     this.state = as;
     this.#stopSeeing();
+    this.#stopLeaving();
     this.#feed?.stop();
     this.saving.stop(as === 'removed' ? 'this hull was removed' : 'this hull is closed');
     this.#handle.release();
@@ -223,6 +227,18 @@ export class HullStore extends HullFolds {
     return { entry, strike, survey: parsed.survey };
   }
 
+  /** A file cannot be kept at once, and its entry is not kept without it. */
+  #keepUnsaved(): void {
+    this.#around.unsaved.keep(this.saving.unsaved().filter(({ _id }) => !this.#files.has(_id)));
+  }
+
+  /** Saves what a page before this one had no time to save. */
+  #takeUp(entries: readonly Entry[]): void {
+    if (entries.length === 0) return;
+    this.#take(entries);
+    this.saving.save(entries).catch(() => undefined);
+  }
+
   #take(entries: readonly Entry[]): void {
     this.#pen.note(entries);
     if (this.#held.add(entries)) this.entries = this.#held.all();
@@ -246,6 +262,7 @@ export class HullStore extends HullFolds {
     await within(MARK_WITHIN, this.#beforeWrite(), this.#around.after).catch(() => undefined);
     await writeEntries(await this.#handle.database(), entries, this.#around.random, this.#files);
     for (const { _id } of entries) this.#files.delete(_id);
+    this.#around.unsaved.drop(entries);
     this.#written();
   }
 

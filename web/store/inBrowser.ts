@@ -9,6 +9,7 @@ import { SharingDoor, SHARING_STORED_AT } from './sharing/door.svelte.ts';
 import { SUMMARY_FORM } from './hullFacts.ts';
 import { workOutAside } from './summaryClient.ts';
 import type { Surroundings } from './surroundings.ts';
+import { UnsavedShelf } from './unsavedShelf.ts';
 import { Yard } from './yard.svelte.ts';
 
 /** Everything that the screens need to know of this browser. */
@@ -24,7 +25,8 @@ export interface Store {
 /** The store on this page's own storage, clock and randomness. `app`: version of the app. */
 export function storeInBrowser(app: string): Store {
   const random = (count: number): Uint8Array => crypto.getRandomValues(new Uint8Array(count));
-  const device = new Device(storageOf(window), random, {
+  const place = storageOf(window);
+  const device = new Device(place, random, {
     unit: usualUnit(navigator.language),
   });
   const reserve = new Reserve(cachesOf(window), random);
@@ -49,6 +51,18 @@ export function storeInBrowser(app: string): Store {
         window.removeEventListener('pageshow', heard);
       };
     },
+    onLeaving: (call) => {
+      const heard = (): void => {
+        if (document.visibilityState === 'hidden') call();
+      };
+      document.addEventListener('visibilitychange', heard);
+      window.addEventListener('pagehide', call);
+      return () => {
+        document.removeEventListener('visibilitychange', heard);
+        window.removeEventListener('pagehide', call);
+      };
+    },
+    unsaved: new UnsavedShelf(place),
     alone: async (name, work) => {
       const locks = supported(navigator, 'locks');
       await (locks === undefined ? work() : locks.request(`aftrun ${name}`, work));
@@ -75,7 +89,6 @@ export function storeInBrowser(app: string): Store {
     written: (hull) => sharing.written(hull),
     removing: (hull, name) => sharing.removing(hull, name),
   });
-  const place = storageOf(window);
   const sharing: SharingDoor = new SharingDoor({
     place,
     load: async () => {

@@ -1,4 +1,5 @@
 import type { OpenDatabase } from './database.ts';
+import type { UnsavedShelf } from './unsavedShelf.ts';
 
 /** Who states something, on what, with which version of the app. */
 export interface Signature {
@@ -17,6 +18,10 @@ export interface Surroundings {
   readonly after: (milliseconds: number, call: () => void) => () => void;
   /** Calls back whenever the page comes to be seen again; the answer ends that. */
   readonly onVisible: (call: () => void) => () => void;
+  /** Calls back whenever the page goes out of sight or ends, which may be the last that it hears; the answer ends that. */
+  readonly onLeaving: (call: () => void) => () => void;
+  /** Where entries stand that no database has taken when the page goes. */
+  readonly unsaved: UnsavedShelf;
   /** Does something while no other tab does anything under that name. */
   readonly alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Names of the databases that exist; absent where the browser does not tell. */

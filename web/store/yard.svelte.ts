@@ -82,7 +82,10 @@ export class Yard {
       engine,
       workOut,
       isOpen: (hull) => this.#open.has(hull),
-      gone: (hull) => this.#open.removed(hull),
+      gone: (hull) => {
+        this.#open.removed(hull);
+        around.unsaved.forget(hull);
+      },
     });
     this.#open = new OpenHulls((hull) => this.#storeOf(hull));
     this.records = new HullRecords({
@@ -253,6 +256,8 @@ export class Yard {
     }
     this.failure = undefined;
     this.state = 'ready';
+    // Their stores take in what a page before this one had no time to save.
+    for (const hull of this.#around.unsaved.hulls()) this.open(hull);
     // Databases without a summary: it was thrown away, or its tab ended between the two.
     const names = (await this.#around.databaseNames().catch(() => undefined)) ?? [];
     for (const hull of names.map(hullOfDatabase)) {

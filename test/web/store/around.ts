@@ -5,6 +5,7 @@ import type { Database } from '../../../web/store/database.ts';
 import { Handles } from '../../../web/store/handles.ts';
 import { HullStore } from '../../../web/store/hullStore.svelte.ts';
 import type { Surroundings } from '../../../web/store/surroundings.ts';
+import { UnsavedShelf, type Shelf } from '../../../web/store/unsavedShelf.ts';
 
 interface Pouch {
   new (name: string, options: object): Database;
@@ -24,6 +25,26 @@ export const SURVEY = 'cdefghjkmnpq';
 
 let count = 0;
 
+/** As localStorage is. */
+export class ShelfInMemory implements Shelf {
+  readonly #kept = new Map<string, string>();
+  get length(): number {
+    return this.#kept.size;
+  }
+  key(place: number): string | null {
+    return [...this.#kept.keys()].at(place) ?? null;
+  }
+  getItem(key: string): string | null {
+    return this.#kept.get(key) ?? null;
+  }
+  setItem(key: string, text: string): void {
+    this.#kept.set(key, text);
+  }
+  removeItem(key: string): void {
+    this.#kept.delete(key);
+  }
+}
+
 /** One browser's storage in memory, and tabs on it. Names of its databases are its own. */
 export class Machine {
   readonly #prefix = `machine-${(count += 1)}-`;
@@ -34,6 +55,11 @@ export class Machine {
   /** Handles that were opened, by name. */
   readonly opened: string[] = [];
   reserve = true;
+  /** While true, whatever is written waits for ever, as it does where the page is ended meanwhile. */
+  still = false;
+  /** Writes that wait for ever. */
+  waiting = 0;
+  readonly shelf: Shelf = new ShelfInMemory();
 
   tab(device = 'Tablet 1'): Tab {
     return new Tab(this, device);
@@ -53,6 +79,10 @@ export class Machine {
       <A extends unknown[], R>(act: (...args: A) => Promise<R>, writes: boolean) =>
       (...args: A): Promise<R> => {
         if (dead) return Promise.reject(new DOMException('closing', 'InvalidStateError'));
+        if (writes && this.still) {
+          this.waiting += 1;
+          return new Promise(() => undefined);
+        }
         if (!writes || !this.full) return act(...args);
         dead = true;
         return Promise.reject(
@@ -98,6 +128,7 @@ export class Tab {
   readonly around: Surroundings;
   readonly handles: Handles;
   readonly #seen = new Set<() => void>();
+  readonly #leaving = new Set<() => void>();
   #timers: { due: number; call: () => void }[] = [];
   #clock = Date.UTC(2026, 4, 4, 9, 30, 0);
   #passed = 0;
@@ -122,6 +153,11 @@ export class Tab {
         this.#seen.add(call);
         return () => this.#seen.delete(call);
       },
+      onLeaving: (call) => {
+        this.#leaving.add(call);
+        return () => this.#leaving.delete(call);
+      },
+      unsaved: new UnsavedShelf(machine.shelf),
       alone: (_, work) => machine.alone(work),
       databaseNames: () => Promise.resolve(machine.names()),
       freeReserve: () => {
@@ -150,6 +186,11 @@ export class Tab {
   /** The page comes to be seen. */
   see(): void {
     for (const call of this.#seen) call();
+  }
+
+  /** The page goes out of sight. */
+  leave(): void {
+    for (const call of this.#leaving) call();
   }
 
   #after(milliseconds: number, call: () => void): () => void {
