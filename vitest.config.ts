@@ -28,8 +28,10 @@ export default defineConfig({
           include: ['test/browser/**/*.test.ts'],
           setupFiles: ['test/setup.ts'],
           globalSetup: ['test/browser/build.ts'],
-          testTimeout: 30_000,
-          hookTimeout: 30_000,
+          // A limit is there to stop what hangs: whatever comes late on a busy machine comes in time for the test.
+          testTimeout: 180_000,
+          hookTimeout: 120_000,
+          expect: { poll: { timeout: 60_000 } },
           maxWorkers: 1,
           sequence: { groupOrder: 1 },
         },

@@ -4,7 +4,7 @@ import { describeApp } from './support.ts';
 describeApp('the built app', (app) => {
   test('opens with its title and drawing, and says nothing on the console', async () => {
     const page = await app.open({ width: 390, height: 844, scheme: 'dark' });
-    expect(await page.title()).toMatch(/aftrun/);
+    await expect.poll(() => page.title()).toMatch(/aftrun/);
     await expect.poll(() => page.locator('#app').innerText()).toMatch(/\S/);
     const icon = await page.locator('link[rel="icon"]').getAttribute('href');
     const answer = await page.request.get(new URL(icon ?? '', page.url()).href);

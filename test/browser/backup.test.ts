@@ -82,14 +82,14 @@ describeApp('the backup', (app) => {
     await page.getByText('Handed over. Look whether it is there').waitFor();
     const shared = () =>
       page.evaluate(() => (window as unknown as { shared: readonly string[] }).shared);
-    expect(await shared()).toEqual([text]);
+    await expect.poll(() => shared()).toEqual([text]);
     const saving = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Download the backup' }).click();
     expect(await readFile(await (await saving).path(), 'utf8')).toBe(text);
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
     await page.getByRole('link', { name: 'Yard', exact: true }).click();
     await page.getByText('1 hull', { exact: true }).waitFor();
-    expect(await page.getByText('Time for a backup.').count()).toBe(0);
+    await expect.poll(() => page.getByText('Time for a backup.').count()).toBe(0);
 
     const there = await app.open({ width: 820, height: 1180 }, '#/settings');
     await choose(there, text);
@@ -121,6 +121,6 @@ describeApp('the backup', (app) => {
     await page.getByText('everything was here already').waitFor();
     await page.goto(`${app.address}${survey}`);
     await expect.poll(() => cell(page, '9').inputValue()).toBe('7/32');
-    expect(await cell(page, '6').inputValue()).toBe('2/32');
+    await expect.poll(() => cell(page, '6').inputValue()).toBe('2/32');
   });
 });

@@ -34,14 +34,14 @@ describeApp('the field book', (app) => {
     await page.getByRole('link', { name: 'Field book' }).click();
     const struck = page.locator('li.struck').filter({ hasText: '9/32 in' });
     await struck.getByText('Taken back by A. Tester').waitFor();
-    expect(await struck.locator('s').innerText()).toMatch(/, 0 in: 9\/32 in/);
-    expect(await struck.innerText()).toContain('Struck:');
+    await expect.poll(() => struck.locator('s').innerText()).toMatch(/, 0 in: 9\/32 in/);
+    await expect.poll(() => struck.innerText()).toContain('Struck:');
     expect(await axeFaults(page)).toEqual([]);
     await page.getByLabel('only what was struck').check();
     await page.getByText(/^2 of \d+ entries\.$/).waitFor();
     await page.getByRole('button', { name: 'Put it on paper' }).click();
     await page.getByRole('heading', { name: 'Field book: Grey Teal (invented)' }).waitFor();
-    expect(await page.locator('.paper s').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.paper s').count()).toBeGreaterThan(0);
     await page.getByRole('button', { name: 'Back to the book' }).click();
 
     const saving = page.waitForEvent('download');
@@ -71,7 +71,7 @@ describeApp('the field book', (app) => {
     expect(readFileSync(await (await aside).path(), 'utf8')).toBe(`${lines[3]}\n`);
     await there.getByRole('button', { name: 'Leave', exact: true }).click();
     await there.getByText('Left. Nothing was changed.').waitFor();
-    expect(await databases()).toEqual(before);
+    await expect.poll(() => databases()).toEqual(before);
 
     await chooser(there).setInputFiles(both);
     await there.getByRole('button', { name: 'Take in', exact: true }).click();

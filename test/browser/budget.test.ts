@@ -17,16 +17,16 @@ describeApp('how sure a verdict is, and why', (app) => {
   test('is folded under the line, and opens with where most of the doubt comes from', async () => {
     const page = await unfolded({});
     const fold = page.locator('details', { hasText: 'How sure, and why' });
-    expect(await fold.locator('strong').first().innerText()).toMatch(
-      /^(Most|The largest part) of the doubt about the hollow \(\d\d %\) is .+: .+\.$/,
-    );
+    await expect
+      .poll(() => fold.locator('strong').first().innerText())
+      .toMatch(/^(Most|The largest part) of the doubt about the hollow \(\d\d %\) is .+: .+\.$/);
     const shares = await fold.locator('.shares').first().locator('li').allInnerTexts();
     const per = shares.map((share) => Number(/(\d+) %$/.exec(share)?.[1]));
     expect(per.reduce((a, b) => a + b, 0)).toBe(100);
     expect([...per].sort((a, b) => b - a)).toEqual(per);
     const table = page.getByRole('table', { name: /^Uncertainty budget of P30in/ });
-    expect(await table.getByRole('row').count()).toBe(shares.length + 3);
-    expect(await fold.locator('dt').first().innerText()).toContain('STRt');
+    await expect.poll(() => table.getByRole('row').count()).toBe(shares.length + 3);
+    await expect.poll(() => fold.locator('dt').first().innerText()).toContain('STRt');
   });
 
   test('stays open, and speaks of the other line, when another is chosen', async () => {
@@ -42,8 +42,8 @@ describeApp('how sure a verdict is, and why', (app) => {
       const page = await unfolded({ width: 390, height: 844, scheme });
       const { violations } = await new AxeBuilder({ page }).analyze();
       expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.target)])).toEqual([]);
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      expect(over).toBeLessThanOrEqual(0);
+      const over = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      await expect.poll(over).toBeLessThanOrEqual(0);
     },
   );
 });

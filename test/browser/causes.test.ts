@@ -6,7 +6,6 @@ import { describeApp } from './support.ts';
 describeApp('is it the bottom', (app) => {
   test('goes from the complaint to the first test, the outcome and a trial before and after', async () => {
     const page = await app.open({ width: 390, height: 844, scheme: 'dark' });
-    page.setDefaultTimeout(15_000);
     await page.getByRole('button', { name: /demo/i }).first().click();
     await page.waitForURL(/#\/hull\//);
     await page.goto(`${app.address}#/hull/${DEMO_HULL}/survey/${DEMO_SURVEY}/causes`);
@@ -34,8 +33,8 @@ describeApp('is it the bottom', (app) => {
       .getByText('After “200 lb in the bow locker” it begins later, by 6 ± 3 kn: the change helps.')
       .waitFor();
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
-      390,
-    );
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth))
+      .toBeLessThanOrEqual(390);
   });
 });

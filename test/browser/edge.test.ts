@@ -24,7 +24,6 @@ describeApp('a straightedge', (app) => {
     const context = await app.context();
     await deviceOf(context, 'in');
     const page = await app.open(context);
-    page.setDefaultTimeout(8000);
     await hullWithEdge(page);
     return page;
   };

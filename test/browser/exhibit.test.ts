@@ -14,7 +14,6 @@ const canReadBack = spawnSync('pdftotext', ['-v']).status === 0;
 describeApp('the exhibit', (app) => {
   test('is filled in, signed, amended and printed: every verdict stands on it, and what changed since', async () => {
     const page = await app.open();
-    page.setDefaultTimeout(15_000);
     await page.getByRole('button', { name: /demo/i }).first().click();
     await page.waitForURL(/#\/hull\//);
     await page.goto(`${app.address}#/hull/${DEMO_HULL}/survey/${DEMO_SURVEY}/exhibit`);

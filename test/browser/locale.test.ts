@@ -4,7 +4,7 @@ import { bookOf } from '../../src/book/book.ts';
 import { writeEntryFile } from '../../src/book/writeEntryFile.ts';
 import { PAGES } from '../../web/views/route.ts';
 import { everyKind } from './everyKind.ts';
-import { openDemo, SCREENS, settled, visit } from './screens.ts';
+import { goTo, openDemo, SCREENS, settled, visit } from './screens.ts';
 import { describeApp } from './support.ts';
 import { deviceOf } from './surveyDriver.ts';
 
@@ -40,7 +40,6 @@ describeApp('a person whose decimal mark is a comma', (app) => {
     const context = await app.context({ locale: 'de-DE' });
     await deviceOf(context, 'mm');
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     await openDemo(page);
     const faults: Record<string, string[]> = {};
     for (const [what, hash, seen] of SCREENS) {
@@ -49,13 +48,12 @@ describeApp('a person whose decimal mark is a comma', (app) => {
       if (found.length > 0) faults[what] = found;
     }
     expect(faults).toEqual({});
-  }, 120_000);
+  });
 
   test('finds it in whatever is kept of a hull, from the preview of its file on', async () => {
     const context = await app.context({ locale: 'de-DE' });
     await deviceOf(context, 'mm');
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     const { hull, survey, entries } = everyKind(4);
     await page.getByText('Take in an entry file').click();
     await page.getByLabel(/^Entry files of hulls/).setInputFiles({
@@ -76,11 +74,11 @@ describeApp('a person whose decimal mark is a comma', (app) => {
     const routes = ['#/', at, ...['book', 'seasons', 'running'].map((name) => `${at}/${name}`)];
     routes.push(...PAGES.map((name) => `${at}/survey/${survey}/${name}`));
     for (const route of routes) {
-      await page.evaluate((hash) => (location.hash = hash), route);
+      await goTo(page, route);
       await page.locator('h1').first().waitFor();
       await settled(page, route);
       await look(route);
     }
     expect(faults).toEqual({});
-  }, 120_000);
+  });
 });

@@ -46,7 +46,6 @@ describeApp('without a network', (app) => {
 
     await context.setOffline(true);
     page = await context.newPage();
-    page.setDefaultTimeout(15_000);
     await page.goto(address);
     await toSetup(page);
     await begin(page);
@@ -107,7 +106,7 @@ describeApp('without a network', (app) => {
     await page.getByRole('link', { name: /Grey Teal/ }).click();
     await page.getByRole('link', { name: /measured by A\. Tester/ }).click();
     await page.getByRole('table').waitFor();
-    expect(await page.getByText('Version 77.0.0').count()).toBe(0);
+    await expect.poll(() => page.getByText('Version 77.0.0').count()).toBe(0);
     await page.goto(address);
     await page.getByText('Version 77.0.0 of aftrun is ready.').waitFor();
     const other = await context.newPage();

@@ -15,7 +15,7 @@ describeApp('the pictures in a real browser', (app) => {
   beforeAll(async () => {
     own = await serveOwnPage('gallery', { 'Content-Security-Policy': POLICY });
     address = own.address;
-  }, 60_000);
+  });
   afterAll(async () => {
     await own?.close();
   });
@@ -68,11 +68,15 @@ describeApp('the pictures in a real browser', (app) => {
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('ArrowRight');
     const told = page.locator('.readout');
-    expect(await told.textContent()).toMatch(/^3 in gap as typed 1\/16; surface .* in proud, ± /);
-    expect(await cursor.getAttribute('aria-valuetext')).toContain('3 in forward of the transom');
-    expect(await page.locator('tr.here').count()).toBe(1);
+    await expect
+      .poll(() => told.textContent())
+      .toMatch(/^3 in gap as typed 1\/16; surface .* in proud, ± /);
+    await expect
+      .poll(() => cursor.getAttribute('aria-valuetext'))
+      .toContain('3 in forward of the transom');
+    await expect.poll(() => page.locator('tr.here').count()).toBe(1);
     await page.keyboard.press('End');
-    expect(await told.textContent()).toMatch(/^60 in/);
+    await expect.poll(() => told.textContent()).toMatch(/^60 in/);
   });
 
   test('plus comes closer about the station, nought shows the whole line again', async () => {
@@ -85,11 +89,12 @@ describeApp('the pictures in a real browser', (app) => {
     await page.getByRole('slider').focus();
     await page.keyboard.press('End');
     await page.keyboard.press('+');
-    const closer = await times.textContent();
     const factor = (text: string | null): number => Number(String(text).replace('heights ×', ''));
-    expect(factor(closer)).toBeCloseTo(factor(whole) / 2, 1);
+    await expect
+      .poll(async () => factor(await times.textContent()))
+      .toBeCloseTo(factor(whole) / 2, 1);
     await page.keyboard.press('0');
-    expect(await times.textContent()).toBe(whole);
+    await expect.poll(() => times.textContent()).toBe(whole);
   });
 
   test('a line is chosen on the plan by keyboard, and turning the plan moves port across', async () => {
@@ -98,13 +103,13 @@ describeApp('the pictures in a real browser', (app) => {
     const before = (await line.boundingBox())?.x;
     await line.focus();
     await page.keyboard.press('Enter');
-    expect(await line.getAttribute('aria-current')).toBe('true');
+    await expect.poll(() => line.getAttribute('aria-current')).toBe('true');
     await page.keyboard.press('ArrowRight');
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(
-      /^S18in/,
-    );
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label')))
+      .toMatch(/^S18in/);
     await page.getByRole('button', { name: 'From above' }).click();
-    expect((await line.boundingBox())?.x).toBeGreaterThan(Number(before));
+    await expect.poll(async () => (await line.boundingBox())?.x).toBeGreaterThan(Number(before));
   });
 
   test('a picture saved from a dark screen is in the colours of paper and stands by itself', async () => {

@@ -8,7 +8,6 @@ describeApp('weights and running trim', (app) => {
     const context = await app.context({ width: 390, scheme: 'dark' });
     await deviceOf(context, 'in');
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     await page.getByRole('button', { name: /demo/i }).first().click();
     await page.getByRole('link', { name: 'Weights and running trim' }).click();
 
@@ -16,7 +15,7 @@ describeApp('weights and running trim', (app) => {
     await page.getByText('Weight is the larger lever for this boat', { exact: false }).waitFor();
     await page.locator('svg.picture').nth(4).waitFor();
     const loads = page.getByRole('region', { name: 'Loads' });
-    expect(await loads.innerText()).toMatch(/As now[^]*72\.8 in ± 1\.1 in/);
+    await expect.poll(() => loads.innerText()).toMatch(/As now[^]*72\.8 in ± 1\.1 in/);
     await page.getByText(/Carry 425 lb ± 45 lb at 230 in/).waitFor();
 
     await page
@@ -36,9 +35,9 @@ describeApp('weights and running trim', (app) => {
     await page.getByRole('button', { name: 'Strike two new engines with bracket' }).last().click();
     await loads.getByText('77.2 in', { exact: false }).waitFor();
 
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
-    ).toBeLessThanOrEqual(0);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth))
+      .toBeLessThanOrEqual(0);
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.html)])).toEqual([]);
   });

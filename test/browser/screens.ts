@@ -38,9 +38,22 @@ const STILL =
 
 /** Goes to a screen and waits until nothing of it is still to come. */
 export async function visit(page: Page, hash: string, seen: string | RegExp): Promise<void> {
-  await page.evaluate((to) => (location.hash = to), hash);
+  await goTo(page, hash);
   await page.getByText(seen).first().waitFor();
   await settled(page, hash);
+}
+
+/** Goes to a screen, or to what stands there until it is loaded: no more to be seen of the one before. */
+export async function goTo(page: Page, hash: string): Promise<void> {
+  await page.evaluate(async (to) => {
+    if (location.hash === to) return;
+    const heard = new Promise((resolve) => {
+      addEventListener('hashchange', resolve, { once: true });
+    });
+    location.hash = to;
+    await heard;
+    for (let frame = 0; frame < 2; frame += 1) await new Promise(requestAnimationFrame);
+  }, hash);
 }
 
 /** Waits until nothing of what is on the page is still to come. */
@@ -49,5 +62,5 @@ export async function settled(page: Page, hash: string): Promise<void> {
     ...(await page.locator('.waiting, [aria-busy=true]').allInnerTexts()),
     ...(await page.getByText(STILL).allInnerTexts()),
   ];
-  await expect.poll(still, { timeout: 30_000, message: hash }).toEqual([]);
+  await expect.poll(still, { message: hash }).toEqual([]);
 }

@@ -36,7 +36,6 @@ describeApp('seasons side by side', (app) => {
   async function toSeasons(context: BrowserContext, file = FILE): Promise<Page> {
     await deviceOf(context, 'in');
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     await page.getByText('Take in an entry file').click();
     await page
       .getByLabel(/^Entry files of hulls/)
@@ -72,9 +71,9 @@ describeApp('seasons side by side', (app) => {
     ]);
     expect(download.suggestedFilename()).toBe('Plover (invented) seasons.csv');
     expect(readFileSync(await download.path(), 'utf8').split('\r\n')).toHaveLength(3 * 9 + 2);
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
-    ).toBeLessThanOrEqual(0);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth))
+      .toBeLessThanOrEqual(0);
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.html)])).toEqual([]);
   });
@@ -89,12 +88,13 @@ describeApp('seasons side by side', (app) => {
       if (box === null) throw new Error(`${text}: not drawn`);
       return box.x;
     };
-    expect(await placeOf('PORT')).toBeGreaterThan(await placeOf('KEEL'));
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
-    ).toBeLessThanOrEqual(0);
+    const fromKeel = async (text: string) => (await placeOf(text)) - (await placeOf('KEEL'));
+    await expect.poll(() => fromKeel('PORT')).toBeGreaterThan(0);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth))
+      .toBeLessThanOrEqual(0);
     await page.getByLabel('Above, through the bottom').check();
     await map.getByText('What changed seen from above, bow up', { exact: true }).waitFor();
-    expect(await placeOf('PORT')).toBeLessThan(await placeOf('KEEL'));
+    await expect.poll(() => fromKeel('PORT')).toBeLessThan(0);
   });
 });

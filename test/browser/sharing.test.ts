@@ -62,10 +62,10 @@ describeApp('two tablets and a server', (app) => {
     await tablet.goto(`${app.address}#/`);
     await tablet.getByText(/Not level: .* 1 waiting here\./).waitFor();
     await server.start();
-    await tablet.getByText('Shared: level with the server.').waitFor({ timeout: 20_000 });
+    await tablet.getByText('Shared: level with the server.').waitFor();
     await office.goto(`${app.address}#/`);
     await hulls(office, 'Green Sandpiper (invented)').first().waitFor();
-  }, 90_000);
+  });
 
   async function shared(): Promise<Page> {
     const page = await app.open({ width: 820, height: 1180 });
@@ -111,8 +111,8 @@ describeApp('two tablets and a server', (app) => {
     await server.ask('PUT', '/yard/_security', rights);
     await page.goto(`${app.address}#/settings`);
     await page.getByRole('button', { name: 'Try again now' }).click();
-    await page.getByText('Level with the server.').waitFor({ timeout: 20_000 });
-  }, 120_000);
+    await page.getByText('Level with the server.').waitFor();
+  });
 
   test('a hull removed from one stays away while others enter more of it, and is there again once it is to be carried', async () => {
     app.expectMessage(/Failed to load resource/);
@@ -128,11 +128,11 @@ describeApp('two tablets and a server', (app) => {
     await office.getByRole('button', { name: 'New survey' }).click();
     await newHull(office, 'Spotted Redshank (invented)');
     await hulls(tablet, 'Spotted Redshank (invented)').first().waitFor();
-    expect(await hulls(tablet, name).count()).toBe(0);
+    await expect.poll(() => hulls(tablet, name).count()).toBe(0);
     await tablet.goto(`${app.address}#/settings`);
     await tablet.getByRole('button', { name: `Carry ${name} again` }).click();
     await tablet.getByText('Level with the server.').waitFor();
     await tablet.goto(`${app.address}#/`);
     await hulls(tablet, name).first().waitFor();
-  }, 120_000);
+  });
 });

@@ -42,6 +42,7 @@ describe.skipIf(executablePath === undefined)('sheets on paper', () => {
     if (executablePath === undefined) throw new Error('no Chromium found');
     browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
     page = await browser.newPage();
+    page.setDefaultTimeout(60_000);
     pages = await sheetPages();
   });
   afterAll(async () => {

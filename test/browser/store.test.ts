@@ -14,7 +14,7 @@ describeApp('the store in a real browser', (app) => {
   beforeAll(async () => {
     own = await serveOwnPage('storePage');
     address = own.address;
-  }, 60_000);
+  });
   afterAll(async () => {
     await own?.close();
   });
@@ -55,8 +55,9 @@ describeApp('the store in a real browser', (app) => {
     expect(await gaps(page, hull)).toEqual([1]);
     await page.evaluate((key) => window.store.yard.open(key).redo(), hull);
     expect(await gaps(page, hull)).toEqual([1, 2]);
-    const names = await page.evaluate(() => window.store.yard.hulls.map(({ name }) => name));
-    expect(names).toEqual(['Ruddy Shelduck (invented)']);
+    await expect
+      .poll(() => page.evaluate(() => window.store.yard.hulls.map(({ name }) => name)))
+      .toEqual(['Ruddy Shelduck (invented)']);
   });
 
   test('two tabs typing 500 readings at once keep every one, and both see all', async () => {
@@ -83,7 +84,7 @@ describeApp('the store in a real browser', (app) => {
         window.store.yard.hulls.map(({ name, dirty, verdict }) => ({ name, dirty, verdict })),
       );
     await expect
-      .poll(() => verdicts(one), { timeout: 15_000 })
+      .poll(() => verdicts(one))
       .toMatchObject([{ name: 'Marsh Heron (invented)', dirty: false }]);
     await expect.poll(() => verdicts(other)).toEqual(await verdicts(one));
   });
@@ -96,10 +97,9 @@ describeApp('the store in a real browser', (app) => {
     expect(await gaps(other, hull)).toEqual([1]);
     await one.evaluate((key) => window.store.yard.remove(key), hull);
     await expect.poll(() => other.evaluate(() => window.store.yard.hulls.length)).toBe(0);
-    const left = await other.evaluate(async () =>
-      (await indexedDB.databases()).map(({ name }) => name),
-    );
-    expect(left).toEqual(['_pouch_aftrun-summaries']);
+    const left = () =>
+      other.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name));
+    await expect.poll(left).toEqual(['_pouch_aftrun-summaries']);
   });
 
   /** A page whose browser gives this site so much room and no more, and how to give it more. The room is set before
@@ -160,9 +160,7 @@ describeApp('the store in a real browser', (app) => {
     const file = await page.evaluate((key) => window.store.yard.records.entryFile(key), hull);
     expect(readEntryFile(file).book.entries.size).toBe(4);
     await widen();
-    await expect
-      .poll(() => saving(page, hull), { timeout: 25_000, interval: 200 })
-      .toEqual({ pending: 0 });
+    await expect.poll(() => saving(page, hull), { interval: 200 }).toEqual({ pending: 0 });
     await page.reload();
     expect(await gaps(page, hull)).toEqual([1, 2, 3]);
   });
@@ -176,7 +174,7 @@ describeApp('the store in a real browser', (app) => {
     await tighten();
     await startAdding(page, hull, 2);
     await expect.poll(() => page.evaluate(() => caches.keys())).toEqual([]);
-    await expect.poll(() => saving(page, hull), { timeout: 25_000 }).toEqual({ pending: 0 });
+    await expect.poll(() => saving(page, hull)).toEqual({ pending: 0 });
     await page.reload();
     expect(await gaps(page, hull)).toEqual([2]);
   });
@@ -190,7 +188,7 @@ describeApp('the store in a real browser', (app) => {
     await page.evaluate(() => window.store.yard.ready);
     const state = (): Promise<string> =>
       page.evaluate((key) => window.store.yard.open(key).state, hull);
-    await expect.poll(state, { timeout: 25_000, interval: 200 }).toBe('failed');
+    await expect.poll(state, { interval: 200 }).toBe('failed');
     expect(await page.evaluate((key) => window.store.rescue(key), hull)).toMatchObject({
       ok: true,
       entries: 4,
@@ -203,7 +201,6 @@ describeApp('the store in a real browser', (app) => {
     await widen();
     await expect
       .poll(() => page.evaluate((key) => window.store.yard.open(key).retry(), hull), {
-        timeout: 25_000,
         interval: 200,
       })
       .toBe(true);

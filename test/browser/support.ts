@@ -86,6 +86,7 @@ export function describeApp(name: string, tests: (app: App) => void): void {
           ...others,
         });
         contexts.push(context);
+        context.setDefaultTimeout(60_000);
         context.on('console', (message) => {
           if (message.type() === 'warning' || message.type() === 'error') {
             messages.push(`${message.type()}: ${message.text()}`);

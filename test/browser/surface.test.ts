@@ -8,7 +8,6 @@ describeApp('the surface of a bottom', (app) => {
   test('a survey without readings across is drawn line by line, port never where starboard is', async () => {
     const context = await app.context({ width: 390, scheme: 'dark' });
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     await page.getByRole('button', { name: /demo/i }).first().click();
     await page.locator('a[href*="/survey/"]').first().click();
     await page.getByRole('link', { name: 'Surface', exact: true }).click();
@@ -21,22 +20,22 @@ describeApp('the surface of a bottom', (app) => {
       if (box === null) throw new Error(`${text}: not drawn`);
       return box.x;
     };
-    expect(await placeOf('PORT')).toBeGreaterThan(await placeOf('KEEL'));
-    expect(await placeOf('STARBOARD')).toBeLessThan(await placeOf('KEEL'));
+    const fromKeel = async (text: string) => (await placeOf(text)) - (await placeOf('KEEL'));
+    await expect.poll(() => fromKeel('PORT')).toBeGreaterThan(0);
+    await expect.poll(() => fromKeel('STARBOARD')).toBeLessThan(0);
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map((n) => n.html)])).toEqual([]);
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
-    ).toBeLessThanOrEqual(0);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth))
+      .toBeLessThanOrEqual(0);
 
     await page.getByLabel('Above, through the bottom').check();
     await map.getByText('The bottom seen from above, bow up', { exact: true }).waitFor();
-    expect(await placeOf('PORT')).toBeLessThan(await placeOf('KEEL'));
+    await expect.poll(() => fromKeel('PORT')).toBeLessThan(0);
   });
 
   test('placements across that came in a file tie the lines of a side', async () => {
     const page = await app.open(await app.context({ width: 820 }));
-    page.setDefaultTimeout(20_000);
     await newHull(page, 'Whimbrel (invented)');
     await page.getByRole('link', { name: 'Take in a CSV file' }).click();
     const file = fileURLToPath(
@@ -47,11 +46,11 @@ describeApp('the surface of a bottom', (app) => {
     await page.getByRole('button', { name: 'Keep as a survey of this hull' }).click();
     await page.getByRole('link', { name: 'Surface', exact: true }).click();
     await page.locator('svg.picture').first().waitFor();
-    expect(
-      await page.getByText('Heights between lines are not tied', { exact: true }).count(),
-    ).toBe(0);
     const summary = page.locator('svg.picture desc').first();
     await expect.poll(() => summary.textContent()).toMatch(/twist/i);
+    await expect
+      .poll(() => page.getByText('Heights between lines are not tied', { exact: true }).count())
+      .toBe(0);
 
     // Every line is fair; the head of the verdict says all the same what the surface proves, and leads there.
     await page.getByRole('link', { name: 'Profile and verdict', exact: true }).click();

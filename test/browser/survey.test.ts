@@ -39,7 +39,6 @@ describeApp('recording a survey', (app) => {
     );
     await deviceOf(context, unit);
     const page = await app.open(context);
-    page.setDefaultTimeout(8000);
     await toSetup(page);
     return page;
   };
@@ -49,12 +48,12 @@ describeApp('recording a survey', (app) => {
     await begin(page);
     await typeLine(page, FOURTEEN);
     await page.getByText('14 stations read').waitFor();
-    expect(await page.locator('.count').innerText()).toMatch(/5\/32 in at 12 in/);
-    expect(await gaps(page)).toEqual(SHOWN);
+    await expect.poll(() => page.locator('.count').innerText()).toMatch(/5\/32 in at 12 in/);
+    await expect.poll(() => gaps(page)).toEqual(SHOWN);
     await saved(page);
     await page.reload();
     await page.getByRole('table').waitFor();
-    expect(await gaps(page)).toEqual(SHOWN);
+    await expect.poll(() => gaps(page)).toEqual(SHOWN);
   });
 
   test('keyboard alone from an empty yard to a verdict', async () => {
@@ -117,7 +116,7 @@ describeApp('recording a survey', (app) => {
       expect(box?.width).toBeGreaterThanOrEqual(56);
       expect(box?.height).toBeGreaterThanOrEqual(56);
     }
-    expect(await cell(page, '0').getAttribute('inputmode')).toBe('none');
+    await expect.poll(() => cell(page, '0').getAttribute('inputmode')).toBe('none');
     const tap = (name: string) => pad.getByRole('button', { name, exact: true }).tap();
     for (const figure of FOURTEEN.slice(0, 12)) {
       for (const digit of figure) await tap(digit);
@@ -127,19 +126,22 @@ describeApp('recording a survey', (app) => {
     await page.getByRole('button', { name: /tab pocket/ }).tap();
     await tap('Come back later');
     await page.getByText('12 stations read').waitFor();
-    expect(await page.locator('.count').innerText()).toMatch(/1 void, 1 to come back to/);
-    expect((await gaps(page)).slice(0, 12)).toEqual(SHOWN.slice(0, 12));
-    const wide = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    expect(wide).toBe(0);
+    await expect
+      .poll(() => page.locator('.count').innerText())
+      .toMatch(/1 void, 1 to come back to/);
+    await expect.poll(async () => (await gaps(page)).slice(0, 12)).toEqual(SHOWN.slice(0, 12));
+    const wide = () =>
+      page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+    await expect.poll(wide).toBe(0);
   });
 
   test('a hull in slings is refused, and reading cannot begin', async () => {
     const page = await opened();
     await page.getByLabel('In slings').check();
     await page.getByText(/A hull in slings is not measured/).waitFor();
-    expect(await page.getByRole('button', { name: 'Start reading' }).count()).toBe(0);
+    await expect.poll(() => page.getByRole('button', { name: 'Start reading' }).count()).toBe(0);
     await page.getByLabel('On its supports, checked and chained').check();
     await page.getByLabel('Supports checked by').fill('');
     await page.getByRole('button', { name: 'Start reading' }).click();
@@ -152,17 +154,21 @@ describeApp('recording a survey', (app) => {
     await page.keyboard.type('3/0');
     await page.keyboard.press('Enter');
     await page.getByText(/Found “3\/0”, expected a fraction whose lower number is not 0/).waitFor();
-    expect(await cell(page, '0').inputValue()).toBe('3/0');
-    expect(await cell(page, '0').evaluate((at) => at === document.activeElement)).toBe(true);
+    await expect.poll(() => cell(page, '0').inputValue()).toBe('3/0');
+    await expect
+      .poll(() => cell(page, '0').evaluate((at) => at === document.activeElement))
+      .toBe(true);
     await page.keyboard.press('Escape');
-    expect(await cell(page, '0').inputValue()).toBe('');
+    await expect.poll(() => cell(page, '0').inputValue()).toBe('');
     await page.keyboard.type('2 in');
     await page.keyboard.press('Enter');
     await page.getByText(/expected at most 30 mm/).waitFor();
     await page.keyboard.press('Escape');
     await page.keyboard.press('Enter');
-    expect(await cell(page, '3').evaluate((at) => at === document.activeElement)).toBe(true);
-    expect(await gaps(page)).toEqual(Array(14).fill(''));
+    await expect
+      .poll(() => cell(page, '3').evaluate((at) => at === document.activeElement))
+      .toBe(true);
+    await expect.poll(() => gaps(page)).toEqual(Array(14).fill(''));
   });
 
   test('fix, look again and lay again are three acts, and undo takes back one at a time', async () => {
@@ -171,17 +177,17 @@ describeApp('recording a survey', (app) => {
     await typeLine(page, ['4', '5']);
     await cell(page, '0').focus();
     await page.keyboard.press('f');
-    expect(await cell(page, '0').inputValue()).toBe('4/32');
+    await expect.poll(() => cell(page, '0').inputValue()).toBe('4/32');
     await page.keyboard.type('9');
     await page.keyboard.press('Enter');
-    expect(await cell(page, '0').inputValue()).toBe('9/32');
+    await expect.poll(() => cell(page, '0').inputValue()).toBe('9/32');
 
     await cell(page, '3').focus();
     await page.keyboard.press('l');
-    expect(await cell(page, '3').inputValue()).toBe('');
+    await expect.poll(() => cell(page, '3').inputValue()).toBe('');
     await page.keyboard.type('6');
     await page.keyboard.press('Enter');
-    expect(await cell(page, '3').inputValue()).toBe('5/32 · 6/32');
+    await expect.poll(() => cell(page, '3').inputValue()).toBe('5/32 · 6/32');
 
     await page.getByRole('button', { name: /^Undo 6\/32 in at 3 in/ }).click();
     await expect.poll(() => cell(page, '3').inputValue()).toBe('5/32');
@@ -192,11 +198,11 @@ describeApp('recording a survey', (app) => {
 
     await page.getByRole('button', { name: 'Lay again…' }).click();
     await page.getByRole('button', { name: 'Start this lay' }).click();
-    expect(await gaps(page)).toEqual(Array(14).fill(''));
+    await expect.poll(() => gaps(page)).toEqual(Array(14).fill(''));
     await typeLine(page, ['7']);
     await page.getByRole('navigation', { name: 'Lays on this line' }).waitFor();
     await page.getByRole('button', { name: 'lay 1', exact: true }).click();
-    expect((await gaps(page)).slice(0, 2)).toEqual(['9/32', '5/32']);
+    await expect.poll(async () => (await gaps(page)).slice(0, 2)).toEqual(['9/32', '5/32']);
   });
 
   test('coming back later takes one key; the same key again gives another reason for it', async () => {
@@ -209,8 +215,10 @@ describeApp('recording a survey', (app) => {
     await page.getByRole('heading', { name: 'Station 0 is read later: why?' }).waitFor();
     await page.keyboard.press('2');
     await page.getByText('Come back later: wet').waitFor();
-    expect(await page.getByText('a stand in the way').count()).toBe(0);
-    expect(await cell(page, '3').evaluate((at) => at === document.activeElement)).toBe(true);
+    await expect.poll(() => page.getByText('a stand in the way').count()).toBe(0);
+    await expect
+      .poll(() => cell(page, '3').evaluate((at) => at === document.activeElement))
+      .toBe(true);
   });
 
   test('a station past the end of the straightedge is pointed out, and still taken', async () => {
@@ -220,11 +228,11 @@ describeApp('recording a survey', (app) => {
     await page.getByLabel('Its length').fill('48 in');
     await page.getByRole('button', { name: 'Start reading' }).click();
     await page.getByRole('table').waitFor();
-    expect(await page.getByText(/Beyond the straightedge/).count()).toBe(2);
+    await expect.poll(() => page.getByText(/Beyond the straightedge/).count()).toBe(2);
     await cell(page, '54').focus();
     await typeLine(page, ['3']);
-    expect(await cell(page, '54').inputValue()).toBe('3/32');
-    expect(await page.getByText(/Beyond the straightedge/).count()).toBe(2);
+    await expect.poll(() => cell(page, '54').inputValue()).toBe('3/32');
+    await expect.poll(() => page.getByText(/Beyond the straightedge/).count()).toBe(2);
   });
 
   test('a device that does not know who measures asks once, and what is missing gets the keyboard', async () => {
@@ -232,22 +240,24 @@ describeApp('recording a survey', (app) => {
     await toSetup(page);
     await page.getByRole('button', { name: 'Start reading' }).click();
     await page.getByText('Say how the hull stands.').waitFor();
-    expect(
-      await page
-        .getByLabel('On its supports, checked and chained')
-        .evaluate((at) => at === document.activeElement),
-    ).toBe(true);
+    await expect
+      .poll(() =>
+        page
+          .getByLabel('On its supports, checked and chained')
+          .evaluate((at) => at === document.activeElement),
+      )
+      .toBe(true);
     await page.getByLabel('Who measures').fill('B. Tester');
-    expect(await page.getByLabel('Supports checked by').inputValue()).toBe('B. Tester');
+    await expect.poll(() => page.getByLabel('Supports checked by').inputValue()).toBe('B. Tester');
     await begin(page);
     await page.getByRole('button', { name: 'End of line' }).click();
-    expect(await page.getByLabel('Set by').inputValue()).toBe('B. Tester');
+    await expect.poll(() => page.getByLabel('Set by').inputValue()).toBe('B. Tester');
     await page.getByLabel('Set by').fill('');
     await page.getByRole('button', { name: 'Judge by this' }).click();
     await page.getByText('Say who set it.').waitFor();
-    expect(await page.getByLabel('Set by').evaluate((at) => at === document.activeElement)).toBe(
-      true,
-    );
+    await expect
+      .poll(() => page.getByLabel('Set by').evaluate((at) => at === document.activeElement))
+      .toBe(true);
   });
 
   test('another gauge is kept with its reading, and the walk turns round in one tap', async () => {
@@ -258,10 +268,10 @@ describeApp('recording a survey', (app) => {
     await page.getByLabel('Division of the gauge').selectOption('0.1 mm');
     await page.getByRole('button', { name: 'Take it up' }).click();
     await typeLine(page, ['2.4']);
-    expect(await cell(page, '3').inputValue()).toBe('2.4 mm');
+    await expect.poll(() => cell(page, '3').inputValue()).toBe('2.4 mm');
     await page.getByText('read to 0.1 mm').waitFor();
     await page.getByRole('button', { name: 'Walk aft' }).click();
-    expect((await gaps(page)).slice(-2)).toEqual(['2.4 mm', '4/32']);
+    await expect.poll(async () => (await gaps(page)).slice(-2)).toEqual(['2.4 mm', '4/32']);
   });
 
   test('two tabs typing at once keep every reading', async () => {
@@ -285,14 +295,14 @@ describeApp('recording a survey', (app) => {
     for (const page of [first, second]) await expect.poll(() => gaps(page)).toEqual(all);
     await first.reload();
     await first.getByRole('table').waitFor();
-    expect(await gaps(first)).toEqual(all);
+    await expect.poll(() => gaps(first)).toEqual(all);
   });
 
   test('the list before rolling out shrinks as it is answered, and puts an answer right', async () => {
     const page = await opened();
     await begin(page);
     const link = page.getByRole('link', { name: /Before you roll out/ });
-    expect(await link.innerText()).toMatch(/\(10\)/);
+    await expect.poll(() => link.innerText()).toMatch(/\(10\)/);
     await link.click();
     await page.getByLabel('Surface at the stations').selectOption('thin paint');
     await page.getByLabel('Days afloat before').fill('six');
@@ -326,11 +336,11 @@ describeApp('recording a survey', (app) => {
     await page.getByRole('heading', { name: 'Standing 2' }).waitFor();
     await page.getByRole('link', { name: 'Readings' }).click();
     await page.getByRole('table').waitFor();
-    expect(await gaps(page)).toEqual(Array(14).fill(''));
+    await expect.poll(() => gaps(page)).toEqual(Array(14).fill(''));
     await typeLine(page, ['7']);
     const lays = page.getByRole('navigation', { name: 'Lays on this line' });
     await lays.getByRole('button', { name: 'lay 1', exact: true }).click();
-    expect((await gaps(page)).slice(0, 2)).toEqual(['4/32', '5/32']);
+    await expect.poll(async () => (await gaps(page)).slice(0, 2)).toEqual(['4/32', '5/32']);
   });
 
   test('no screen of a survey has a fault that axe finds', async () => {

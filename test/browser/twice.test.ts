@@ -61,7 +61,6 @@ describeApp('a station that two people read', (app) => {
     const context = await app.context({ width: 390 });
     await deviceOf(context, 'mm');
     const page = await app.open(context);
-    page.setDefaultTimeout(20_000);
     await page.getByText('Take in an entry file').click();
     await page
       .getByLabel(/^Entry files of hulls/)

@@ -21,7 +21,6 @@ const overflows = (page: Page) =>
 describeApp('the yard', (app) => {
   test('is searched, ordered and narrowed in a table, and in cards on a phone', async () => {
     const page = await app.open();
-    page.setDefaultTimeout(8000);
     await make(page, 'Möwe 10 (invented)', 'Invented Builder 1');
     await make(page, 'Möwe 9 (invented)', 'Invented Builder 2');
     await make(page, 'Ebb Tide (invented)', 'Invented Builder 3');
@@ -36,13 +35,13 @@ describeApp('the yard', (app) => {
     expect(await faults(page)).toEqual([]);
 
     const head = page.getByRole('columnheader', { name: 'Hull' });
-    expect(await head.getAttribute('aria-sort')).toBe('ascending');
+    await expect.poll(() => head.getAttribute('aria-sort')).toBe('ascending');
     await head.getByRole('button').click();
-    expect(await head.getAttribute('aria-sort')).toBe('descending');
+    await expect.poll(() => head.getAttribute('aria-sort')).toBe('descending');
     await expect.poll(async () => (await names())[0]).toBe('Möwe 10 (invented)');
 
     await page.getByLabel('Search by name, builder or number').fill('MOWE builder 2');
-    await expect.poll(names, { timeout: 10_000 }).toEqual(['Möwe 9 (invented)']);
+    await expect.poll(names).toEqual(['Möwe 9 (invented)']);
     await page.getByText('1 of 4 hulls').waitFor();
     await page.getByRole('link', { name: 'Möwe 9 (invented)' }).click();
     await page.getByRole('heading', { name: 'Möwe 9 (invented)' }).waitFor();
@@ -61,6 +60,6 @@ describeApp('the yard', (app) => {
     await page.getByLabel('Next check', { exact: true }).selectOption('not measured');
     await expect.poll(() => page.locator('.hulls li').count()).toBe(4);
     expect(await faults(page)).toEqual([]);
-    expect(await overflows(page)).toBe(false);
+    await expect.poll(() => overflows(page)).toBe(false);
   });
 });
