@@ -17,6 +17,7 @@ export default defineConfig({
           setupFiles: ['test/setup.ts'],
           // No test is timed: on a busy machine the slowest take as long as they need.
           testTimeout: 60_000,
+          expect: { poll: { timeout: 30_000 } },
           sequence: { groupOrder: 0 },
         },
       },

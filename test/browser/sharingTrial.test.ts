@@ -12,7 +12,7 @@ describeApp('tablets in browsers and a server', (app) => {
   beforeAll(async () => {
     own = await serveOwnPage('sharingPage');
     address = own.address;
-  }, 60_000);
+  });
   afterAll(() => own?.close());
 
   async function tablets(count: number): Promise<readonly BrowserTablet[]> {
@@ -37,7 +37,7 @@ describeApp('tablets in browsers and a server', (app) => {
     expect(stated).toBeGreaterThan(3 * 25);
     for (const fold of folds) expect(fold).toBe(expected);
     expect([...said]).toEqual(['password', 'rights']);
-  }, 240_000);
+  }, 600_000);
 
   test('readings pass photos that are still on their way', async () => {
     const server = new ProtocolServer();
@@ -62,16 +62,16 @@ describeApp('tablets in browsers and a server', (app) => {
       await a.share(server);
       await b.share(server);
       const place = await a.begin('Brent Goose (invented)');
-      await until(async () => (await b.hulls()).includes(place.hull), 60_000, told);
+      await until(async () => (await b.hulls()).includes(place.hull), 120_000, told);
       await a.takePhotos(place, 6, 300_000);
-      await until(() => Promise.resolve(held > 0), 60_000, told);
+      await until(() => Promise.resolve(held > 0), 120_000, told);
       const ids = await a.read(place, 5);
-      await until(() => b.has(place, ids[4]), 60_000, told);
+      await until(() => b.has(place, ids[4]), 120_000, told);
       expect(await b.photos(place)).toBe(0);
       release();
-      await until(async () => (await b.photos(place)) === 6, 60_000, told);
+      await until(async () => (await b.photos(place)) === 6, 120_000, told);
     } finally {
       await server.end();
     }
-  }, 240_000);
+  }, 600_000);
 });

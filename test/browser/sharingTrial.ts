@@ -49,7 +49,7 @@ export async function trialInBrowsers(options: BrowserTrialOptions): Promise<Bro
     const told = (): Promise<string> => toldOf(tablets, place);
     await until(
       () => all(async (tablet) => (await tablet.hulls()).includes(place.hull)),
-      60_000,
+      120_000,
       told,
     );
 
@@ -76,7 +76,7 @@ export async function trialInBrowsers(options: BrowserTrialOptions): Promise<Bro
           );
           return kinds.some((each) => each === kind);
         },
-        60_000,
+        120_000,
         told,
       ).then(() => {
         said.add(kind);
@@ -113,7 +113,7 @@ export async function trialInBrowsers(options: BrowserTrialOptions): Promise<Bro
         all(
           async (tablet) => (await tablet.count(place)) === stated.length && (await tablet.level()),
         ),
-      90_000,
+      120_000,
       told,
     );
     const levelAfter = performance.now() - from;

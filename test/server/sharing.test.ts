@@ -37,7 +37,7 @@ function tablet(options: TabletOptions = {}): Tablet {
 }
 
 const until = (ask: () => unknown): Promise<void> =>
-  expect.poll(ask, { interval: 20, timeout: 20_000 }).toBeTruthy();
+  expect.poll(ask, { interval: 20 }).toBeTruthy();
 
 async function texts(of: Tablet, hull = HULL): Promise<string> {
   return entriesOf(await of.book(hull))

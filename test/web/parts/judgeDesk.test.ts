@@ -65,12 +65,12 @@ describe('a survey on the desk', () => {
       throw new Error('the kept file is not what it was');
     };
     desk.again(survey);
-    await vi.waitFor(() =>
-      expect(desk.of(survey)).toEqual({ is: 'failed', reason: 'the kept file is not what it was' }),
-    );
+    await expect
+      .poll(() => desk.of(survey))
+      .toEqual({ is: 'failed', reason: 'the kept file is not what it was' });
     answer = judged;
     desk.again(survey);
-    await vi.waitFor(() => expect(desk.of(survey).is).toBe('ready'));
+    await expect.poll(() => desk.of(survey).is).toBe('ready');
   });
 
   it('finds what would decide its open lines when that is asked for, each once', async () => {
@@ -123,10 +123,10 @@ describe('a sheet on the desk', () => {
     for (const limit of [1, 2, 3, 1, 4]) desk.ask(question(limit));
     expect(asked).toEqual([1]);
     answers[0]();
-    await vi.waitFor(() => expect(asked).toEqual([1, 4]));
+    await expect.poll(() => asked).toEqual([1, 4]);
     expect(desk.of(question(4))).toEqual({ is: 'working' });
     answers[1]();
-    await vi.waitFor(() => expect(desk.of(question(4)).is).toBe('ready'));
+    await expect.poll(() => desk.of(question(4)).is).toBe('ready');
     // What is known is not asked again, and what was asked before is no answer to another question.
     desk.ask(question(4));
     expect(asked).toEqual([1, 4]);
@@ -136,8 +136,8 @@ describe('a sheet on the desk', () => {
   it('says why it could not be worked out', async () => {
     const desk = new SheetDesk(() => Promise.reject(new Error('a grind limit expected')));
     desk.ask(question(1));
-    await vi.waitFor(() =>
-      expect(desk.of(question(1))).toEqual({ is: 'failed', reason: 'a grind limit expected' }),
-    );
+    await expect
+      .poll(() => desk.of(question(1)))
+      .toEqual({ is: 'failed', reason: 'a grind limit expected' });
   });
 });

@@ -235,5 +235,5 @@ export function gapsIn(store: HullStore): readonly number[] {
 
 /** Waits until something is so. */
 export async function until(ask: () => unknown): Promise<void> {
-  await expect.poll(ask, { interval: 2, timeout: 4_000 }).toBeTruthy();
+  await expect.poll(ask, { interval: 2 }).toBeTruthy();
 }
