@@ -212,5 +212,5 @@ describeApp('from an empty yard', (app) => {
       await look(what);
     }
     expect(faults).toEqual({});
-  }, 300_000);
+  }, 600_000);
 });
