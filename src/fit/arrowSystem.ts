@@ -38,6 +38,8 @@ export function factor(a: ArrowMatrix): ArrowFactor | undefined {
   const border = new Float64Array(a.border);
   const corner = new Float64Array(a.corner);
   let logDeterminant = 0;
+  // A logarithm for four of them: their product is far from the ends of a double.
+  let pivots = 1;
   // Of the column before its entries 1 to 3 below the pivot, of the one before that 2 and 3, of the third 3.
   let p1 = 0;
   let p2 = 0;
@@ -50,7 +52,11 @@ export function factor(a: ArrowMatrix): ArrowFactor | undefined {
     const pivot = before - r3 * r3 - q2 * q2 - p1 * p1;
     if (!(pivot > before * 1e-14)) return undefined;
     const root = Math.sqrt(pivot);
-    logDeterminant += 2 * Math.log(root);
+    pivots *= root;
+    if (j % 4 === 3 || j === size - 1) {
+      logDeterminant += 2 * Math.log(pivots);
+      pivots = 1;
+    }
     const first = (a.band[at + 1] - q2 * q3 - p1 * p2) / root;
     const second = (a.band[at + 2] - p1 * p3) / root;
     const third = a.band[at + 3] / root;

@@ -13,7 +13,7 @@ export interface Budget {
   readonly readings: readonly Float64Array[];
   /** How the profile may run where it was not read. */
   readonly between: number;
-  /** How far the accounts of the same readings, one a roughness and noise level, differ in the figure. */
+  /** How far the accounts of the same readings, one a stiffness, roughness and noise level, differ in the figure. */
   readonly levels: number;
   /** What each systematic mode brings, in the order given. */
   readonly systematic: readonly number[];
@@ -59,12 +59,12 @@ export function budgetOf(
   for (const component of components) {
     if (component.weight < NEGLIGIBLE * total) continue;
     const share = component.weight / total;
-    const { noise, roughness } = component;
+    const { noise, roughness, stiffness } = component;
     const mean = dot(weights, component.coefficients.subarray(0, basis.size));
     value += share * mean;
     squares += share * mean * mean;
     const influence = influenceOf(component, weights);
-    between += share * (noise ** 4 / roughness ** 2) * penaltyOf(profile, influence);
+    between += share * (noise ** 4 / roughness ** 2) * penaltyOf(stiffness.penalty, influence);
     placements.forEach((placement, p) => {
       const extra = p === 0 ? undefined : basis.size + 2 * (p - 1);
       const added = addReadings(profile, influence, placement, extra, share * noise ** 2, parts[p]);
@@ -94,12 +94,13 @@ function influenceOf({ factor }: Component, weights: Float64Array): Float64Array
   return influence;
 }
 
-/** ∫ (second derivative)² of the spline with these coefficients. */
-function penaltyOf({ basis }: Profile, c: Float64Array): number {
+/** ∫ stiffness · (second derivative)² of the spline with these coefficients. */
+function penaltyOf(penalty: Float64Array, c: Float64Array): number {
+  const size = penalty.length / 4;
   let sum = 0;
-  for (let j = 0; j < basis.size; j++) {
-    for (let d = 0; d < 4 && j + d < basis.size; d++) {
-      sum += (d === 0 ? 1 : 2) * basis.penalty[4 * j + d] * c[j] * c[j + d];
+  for (let j = 0; j < size; j++) {
+    for (let d = 0; d < 4 && j + d < size; d++) {
+      sum += (d === 0 ? 1 : 2) * penalty[4 * j + d] * c[j] * c[j + d];
     }
   }
   return sum;

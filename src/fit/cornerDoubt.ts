@@ -1,4 +1,4 @@
-import { solveForward } from './arrowSystem.ts';
+import { solveForward, type ArrowFactor } from './arrowSystem.ts';
 import { dot } from './functionals.ts';
 import type { Component, Profile } from './posterior.ts';
 import { row } from './row.ts';
@@ -13,6 +13,9 @@ export interface CornerDoubt {
 
 /** How likely a corner is near a place before anything was read: as likely as not. */
 const CORNER = 0.5;
+/** How sharp it may be (one standard deviation), in turns of the least rough bottom over the stretch that is judged: with a floor of ten
+ *  tolerances as a dent turns that is two and a half tolerances deep between straight sides a quarter of the line long. */
+const SHARPER = 2;
 /** How far from a place a corner is looked for: so many half spacings of the stations either way. */
 const HALF_SPACINGS = 3;
 /** Accounts that weigh less than this change no figure that is shown. */
@@ -22,10 +25,9 @@ const NEGLIGIBLE = 0.01;
  *  A smooth prior spreads the turn of a corner over its neighbourhood, so a depth measured at one, or from one,
  *  comes out too small and too sure. Here the same readings are taken once more with a turn of unknown size, from one
  *  knot to its neighbours, at each knot near the place; the readings weigh them all against none.
- *  weights: on the spline's coefficients; `stretch`: the length that is judged, over which the least rough bottom turns
- *  as much as a corner may (one standard deviation). Places near an end of the profile have no corner to look for.
- *  A corner's curvature, a hat h at a knot, answers to the fit through e = ∫ h·B″ alone: with A = BᵀWB + λΩ its evidence is
- *  λ·e·c against λ∫h² − λ²·eᵀA⁻¹e, and the figure moves by λ·weights·A⁻¹e a unit, so no reading is asked for again.
+ *  weights: on the spline's coefficients; `stretch`: the length that is judged. Places near an end of the profile have no corner to look for.
+ *  A corner's curvature, a hat h at a knot, answers to the fit through e = ∫ s·h·B″ alone, s the stiffness: with
+ *  A = BᵀWB + λΩ its evidence is λ·e·c against λ∫s·h² − λ²·eᵀA⁻¹e, and the figure moves by λ·weights·A⁻¹e a unit, so no reading is asked for again.
  *  Mirroring a profile mirrors the shift to the last bit.
  *  Accuracy: a dense fit with the corner as a column of its own, to 1e-6 (test/fit/cornerDoubt.test.ts). */
 export function cornerDoubt(
@@ -36,95 +38,140 @@ export function cornerDoubt(
 ): CornerDoubt {
   const { components, basis, domain } = profile;
   const span = domain[1] - domain[0];
-  const turn = Math.min(...components.map((c) => c.roughness)) * Math.sqrt(stretch / span);
+  const least = Math.min(...components.map((c) => c.roughness));
+  const turn = SHARPER * least * Math.sqrt(stretch / span);
   const step = span / (profile.stations - 1) / 2;
   const weighty = components.filter((c) => c.weight >= NEGLIGIBLE);
-  const plain = weighty.map((component) => ({ component, ...figureOf(component, weights) }));
-  const before = momentsOf(
-    plain.map(({ component, value, variance }) => ({ weight: component.weight, value, variance })),
-  );
+  const answers = new Map<ArrowFactor, Answer>();
+  const plain = weighty.map((component) => {
+    const answer = answers.get(component.factor) ?? answerOf(component, basis, weights);
+    answers.set(component.factor, answer);
+    return { component, answer, variance: component.noise ** 2 * answer.square };
+  });
+  const before = new Moments();
+  for (const { component, answer, variance } of plain)
+    before.add(component.weight, answer.value, variance);
   let shift = 0;
-  let variance = 0;
+  let added = 0;
   for (const place of places) {
     const knots = knotsNear(basis, (place - domain[0]) / span, step / span);
     if (knots.length === 0) continue;
-    const corners = knots.map((knot) => hatAt(basis, knot));
-    const after = momentsOf(
-      plain.flatMap(({ component, influence, value, variance: own }) => [
-        { weight: component.weight * (1 - CORNER), value, variance: own },
-        ...corners.map((hat) => {
-          const { evidence, moved, widened } = withCorner(component, influence, hat, turn);
-          const weight = ((component.weight * CORNER) / knots.length) * evidence;
-          return { weight, value: value + moved, variance: own + widened };
-        }),
-      ]),
-    );
-    shift += after.value - before.value;
-    variance += after.variance - before.variance;
+    const after = new Moments();
+    for (const { component, answer, variance } of plain) {
+      const { weight, noise } = component;
+      after.add(weight * (1 - CORNER), answer.value, variance);
+      for (const knot of knots) {
+        const { evidence, moved, widened } = withCorner(answer.corner(knot), noise, turn);
+        const share = ((weight * CORNER) / knots.length) * evidence;
+        after.add(share, answer.value + moved, variance + widened);
+      }
+    }
+    shift += after.mean - before.mean;
+    added += after.variance - before.variance;
   }
-  return { shift, variance: Math.max(0, variance) };
+  return { shift, variance: Math.max(0, added) };
 }
 
-interface Weighed {
-  readonly weight: number;
+/** Mean and variance of a mixture of normals, added one by one. */
+class Moments {
+  #total = 0;
+  #sum = 0;
+  #squares = 0;
+  #own = 0;
+
+  add(weight: number, value: number, variance: number): void {
+    const step = value - this.mean;
+    this.#total += weight;
+    this.#sum += weight * value;
+    this.#squares += weight * step * (value - this.mean);
+    this.#own += weight * variance;
+  }
+
+  get mean(): number {
+    return this.#total > 0 ? this.#sum / this.#total : 0;
+  }
+
+  get variance(): number {
+    return (this.#squares + this.#own) / this.#total;
+  }
+}
+
+/** How a figure answers under one factor, whatever the noise: its mean, its variance in squares of the noise, and what a
+ *  corner at a knot does. */
+interface Answer {
   readonly value: number;
-  readonly variance: number;
+  readonly square: number;
+  corner(knot: number): Corner;
 }
 
-function momentsOf(parts: readonly Weighed[]): { value: number; variance: number } {
-  const total = parts.reduce((sum, p) => sum + p.weight, 0);
-  const value = parts.reduce((sum, p) => sum + p.weight * p.value, 0) / total;
-  const squares = parts.reduce(
-    (sum, p) => sum + p.weight * (p.variance + (p.value - value) ** 2),
-    0,
-  );
-  return { value, variance: squares / total };
+/** What the fit without it knows of a turn of 1 at a knot. */
+interface Corner {
+  /** How strongly the profile as fitted asks for the turn. */
+  readonly pull: number;
+  /** What the readings have against it, its own prior left out. */
+  readonly held: number;
+  /** By how much it moves the figure. */
+  readonly perUnit: number;
 }
 
-/** A figure under one account: its mean, its variance, and L⁻¹ of its weights. */
-function figureOf({ coefficients, factor, noise }: Component, weights: Float64Array) {
+function answerOf(
+  { coefficients, factor, noise, roughness, stiffness }: Component,
+  basis: SplineBasis,
+  weights: Float64Array,
+): Answer {
   const influence = row(factor.matrix.size + factor.matrix.extra);
   influence.set(weights);
   solveForward(factor, influence);
+  const penalty = (noise / roughness) ** 2;
+  const corners = new Map<number, Corner>();
+  const cornerAt = (knot: number): Corner => {
+    const { first, e, square } = hatAt(basis, stiffness.pieces, knot);
+    const half = row(influence.length);
+    half.set(e, first);
+    solveForward(factor, half, first);
+    let seen = 0;
+    for (let j = 0; j < e.length; j++) seen += e[j] * coefficients[first + j];
+    return {
+      pull: penalty * seen,
+      held: penalty * (square - penalty * dot(half, half, first)),
+      perUnit: penalty * dot(influence, half, first),
+    };
+  };
   return {
-    influence,
     value: dot(weights, coefficients),
-    variance: noise * noise * dot(influence, influence),
+    square: dot(influence, influence),
+    corner(knot) {
+      const known = corners.get(knot) ?? cornerAt(knot);
+      corners.set(knot, known);
+      return known;
+    },
+  };
+}
+
+/** How the readings speak for a corner (1 is neither for nor against), and what it does to a figure. */
+function withCorner(
+  { pull, held, perUnit }: Corner,
+  noise: number,
+  turn: number,
+): { evidence: number; moved: number; widened: number } {
+  const known = (noise / turn) ** 2;
+  const whole = held + known;
+  const size = pull / whole;
+  return {
+    evidence: Math.sqrt(known / whole) * Math.exp((0.5 * size * pull) / (noise * noise)),
+    moved: size * perUnit,
+    widened: (noise * perUnit) ** 2 / whole,
   };
 }
 
 /** A curvature that rises from nothing at one knot to its peak at the next and falls to nothing at the one after,
  *  turning the profile by 1 in all. */
 interface Hat {
-  /** ∫ h·B″ of five basis functions from `first` on; of all others it is 0. */
+  /** ∫ stiffness·h·B″ of five basis functions from `first` on; of all others it is 0. */
   readonly first: number;
   readonly e: Float64Array;
-  /** ∫ h². */
+  /** ∫ stiffness·h². */
   readonly square: number;
-}
-
-/** How the readings speak for a corner (1 is neither for nor against), and what it does to a figure. */
-function withCorner(
-  { coefficients, factor, noise, roughness }: Component,
-  influence: Float64Array,
-  { first, e, square }: Hat,
-  turn: number,
-): { evidence: number; moved: number; widened: number } {
-  const penalty = (noise / roughness) ** 2;
-  const half = row(influence.length);
-  half.set(e, first);
-  solveForward(factor, half, first);
-  let seen = 0;
-  for (let j = 0; j < e.length; j++) seen += e[j] * coefficients[first + j];
-  const known = (noise / turn) ** 2;
-  const whole = penalty * (square - penalty * dot(half, half, first)) + known;
-  const size = (penalty * seen) / whole;
-  const perUnit = penalty * dot(influence, half, first);
-  return {
-    evidence: Math.sqrt(known / whole) * Math.exp((0.5 * size * penalty * seen) / (noise * noise)),
-    moved: size * perUnit,
-    widened: (noise * perUnit) ** 2 / whole,
-  };
 }
 
 /** Inner knots nearest to the place and to every half spacing either way of it. In x scaled to 0..1. */
@@ -144,14 +191,15 @@ function knotsNear({ breaks }: SplineBasis, place: number, step: number): number
 }
 
 /** Both curvatures are broken lines, whose product integrates by their values at the three knots. */
-function hatAt({ breaks, bends }: SplineBasis, knot: number): Hat {
+function hatAt({ breaks, bends }: SplineBasis, pieces: Float64Array, knot: number): Hat {
   const before = breaks[knot] - breaks[knot - 1];
   const after = breaks[knot + 1] - breaks[knot];
   const peak = 2 / (before + after);
+  const [aft, fore] = [before * pieces[knot - 1], after * pieces[knot]];
   const e = new Float64Array(5);
-  [before / 6, (before + after) / 3, after / 6].forEach((share, r) => {
+  [aft / 6, (aft + fore) / 3, fore / 6].forEach((share, r) => {
     const bend = 3 * (knot - 1 + r);
     for (let a = 0; a < 3; a++) e[r + a] += peak * share * bends[bend + a];
   });
-  return { first: knot - 1, e, square: (peak * peak * (before + after)) / 3 };
+  return { first: knot - 1, e, square: (peak * peak * (aft + fore)) / 3 };
 }

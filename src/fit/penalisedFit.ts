@@ -2,7 +2,7 @@ import { factor, solveBackward, solveForward, type ArrowFactor } from './arrowSy
 import type { NormalEquations } from './normalEquations.ts';
 import { row } from './row.ts';
 
-/** The spline that minimises Σ w (y − z)² + roughness penalty · ∫ z''². */
+/** The spline that minimises Σ w (y − z)² + penalty · ∫ z''². */
 export interface PenalisedFit {
   readonly ok: true;
   /** Spline coefficients, then (offset, tilt) of each placement after the first. */
@@ -17,18 +17,19 @@ export interface PenalisedRefusal {
   readonly reason: 'not determined';
 }
 
-/** Solves for one penalty ≥ 0. Refuses where the readings do not determine every unknown
+/** Solves for one penalty ≥ 0. `bending`: the band of ∫ z''², or of one that counts some places less. Refuses where the readings do not determine every unknown
  *  (too few stations, or a placement that nothing ties to the others).
  *  Accuracy: R's smooth.spline on `cars` to 1e-4, scipy's make_smoothing_spline to 1e-8
  *  (test/fit/penalisedFit.test.ts). Source: O'Sullivan (1986), Statistical Science 1, 502–527. */
 export function penalisedFit(
   sums: NormalEquations,
   penalty: number,
+  bending: Float64Array = sums.basis.penalty,
 ): PenalisedFit | PenalisedRefusal {
   if (!(penalty >= 0)) throw new RangeError(`penalty of 0 or more expected, got ${penalty}`);
-  const { matrix, basis, right } = sums;
+  const { matrix, right } = sums;
   const band = row(matrix.band.length);
-  for (let i = 0; i < band.length; i++) band[i] = matrix.band[i] + penalty * basis.penalty[i];
+  for (let i = 0; i < band.length; i++) band[i] = matrix.band[i] + penalty * bending[i];
   const found = factor({ ...matrix, band });
   if (!found) return { ok: false, reason: 'not determined' };
   const half = new Float64Array(right);

@@ -1,7 +1,8 @@
 import type { ArrowFactor } from './arrowSystem.ts';
 import { Accumulator, type NormalEquations } from './normalEquations.ts';
-import { penalisedFit } from './penalisedFit.ts';
+import { penalisedFit, type PenalisedFit } from './penalisedFit.ts';
 import { splineBasis, type SplineBasis } from './splineBasis.ts';
+import { stiffnesses, type Stiffness } from './stiffness.ts';
 import type { ReadingColumns } from './tied.ts';
 
 /** What the readings say of a line's profile, known up to one straight line. */
@@ -12,7 +13,7 @@ export interface Profile {
   readonly stations: number;
   readonly domain: readonly [number, number];
   readonly basis: SplineBasis;
-  /** Accounts of the same readings, one a roughness and noise level, with their weights (sum 1). */
+  /** Accounts of the same readings, one a stiffness, roughness and noise level, with their weights (sum 1). */
   readonly components: readonly Component[];
 }
 
@@ -22,6 +23,9 @@ export interface Component {
   readonly roughness: number;
   /** Reading uncertainty as a multiple of the stated one. */
   readonly noise: number;
+  /** Where the bottom may be rougher than that. */
+  readonly stiffness: Stiffness;
+  /** Accounts whose roughness is to their noise as another's share its coefficients and its factor. */
   readonly coefficients: Float64Array;
   readonly factor: ArrowFactor;
 }
@@ -36,20 +40,25 @@ export interface ProfileRefusal {
 /** Fewest stations that a verdict can rest on. */
 export const STATIONS_NEEDED = 4;
 
-const ROUGHNESS_STEPS = 17;
-const ROUGHNESS_RATIO = 1.45;
+/** Where the bottom is as rough everywhere, and where a half of it is rougher still. */
+const ROUGHNESS_STEPS = { even: 19, uneven: 12 };
+/** Of one roughness to the next, and of one noise level to the next, so that one solution serves several levels. */
+const RATIO = 1.4;
 const NOISE_LEVELS = [
-  { noise: 1 / 1.4, weight: 0.25 },
-  { noise: 1, weight: 0.5 },
-  { noise: 1.4, weight: 0.25 },
+  { power: -1, weight: 0.25 },
+  { power: 0, weight: 0.5 },
+  { power: 1, weight: 0.25 },
 ] as const;
+/** Accounts that weigh less than this change no digit. */
+const NOTHING = 1e-17;
 const FINEST = 64;
 const MOST_KNOTS = 128;
 
 /** Fits one profile to the tied placements of a line.
  *  The height z is minus the gap, up to each placement's own offset and tilt. z is a cubic spline under
  *  an integrated-Wiener prior (penalised second derivative); its roughness is averaged over its marginal
- *  likelihood from `floor` upwards, and the reading uncertainty over a factor of 1.4 either way.
+ *  likelihood from `floor` upwards, and so is where the bottom is rougher than elsewhere (`stiffnesses`); the reading
+ *  uncertainty is averaged over a factor of 1.4 either way.
  *  Units: x one length unit, gaps and u another; `floor` in the gaps' unit, the least scale that the
  *  roughness may take (about ten tolerances), so that a rough bottom cannot be talked straight.
  *  `stretch`: the length that the floor speaks of, where readings reach farther than what is judged;
@@ -129,27 +138,44 @@ function knotsFor(distinct: ReadonlySet<number>, low: number, high: number): num
 function weigh(sums: NormalEquations, floor: number): Component[] | undefined {
   const { basis, n, matrix } = sums;
   const unknowns = basis.size + matrix.extra;
-  const found: (Omit<Component, 'weight'> & { logWeight: number })[] = [];
-  for (let step = 0; step < ROUGHNESS_STEPS; step++) {
-    const roughness = floor * ROUGHNESS_RATIO ** step;
-    for (const { noise, weight } of NOISE_LEVELS) {
-      const fit = penalisedFit(sums, (noise / roughness) ** 2);
-      if (!fit.ok) return undefined;
-      const logWeight =
-        Math.log(weight) -
-        (n - unknowns) * Math.log(noise) -
-        (basis.size - 2) * Math.log(roughness) -
-        0.5 * fit.factor.logDeterminant -
-        (0.5 * fit.penalisedSquares) / (noise * noise);
-      const { coefficients, factor } = fit;
-      found.push({ roughness, noise, coefficients, factor, logWeight });
+  const found: Omit<Component, 'weight'>[] = [];
+  const logWeights: number[] = [];
+  for (const stiffness of stiffnesses(basis)) {
+    const { isEven, penalty, share, logDeterminant } = stiffness;
+    const steps = isEven ? ROUGHNESS_STEPS.even : ROUGHNESS_STEPS.uneven;
+    const solved = new Map<number, PenalisedFit>();
+    for (let step = 0; step < steps; step++) {
+      const roughness = floor * RATIO ** step;
+      for (const { power, weight } of NOISE_LEVELS) {
+        const noise = RATIO ** power;
+        const smoother = power - step;
+        const known = solved.get(smoother);
+        const fit = known ?? penalisedFit(sums, (RATIO ** smoother / floor) ** 2, penalty);
+        if (!fit.ok) return undefined;
+        if (!known) solved.set(smoother, fit);
+        const { coefficients, factor } = fit;
+        found.push({ roughness, noise, stiffness, coefficients, factor });
+        logWeights.push(
+          Math.log(weight * share) +
+            0.5 * logDeterminant -
+            (n - unknowns) * Math.log(noise) -
+            (basis.size - 2) * Math.log(roughness) -
+            0.5 * factor.logDeterminant -
+            (0.5 * fit.penalisedSquares) / (noise * noise),
+        );
+      }
     }
   }
-  const best = Math.max(...found.map((c) => c.logWeight));
-  const total = found.reduce((sum, c) => sum + Math.exp(c.logWeight - best), 0);
-  return found.map(({ logWeight, ...rest }) => ({
-    ...rest,
-    weight: Math.exp(logWeight - best) / total,
+  const best = Math.max(...logWeights);
+  const weights = logWeights.map((log) => Math.exp(log - best));
+  const total = weights.reduce((sum, w) => sum + w, 0);
+  return found.map(({ roughness, noise, stiffness, coefficients, factor }, i) => ({
+    weight: weights[i] / total,
+    roughness,
+    noise,
+    stiffness,
+    coefficients,
+    factor,
   }));
 }
 
@@ -176,6 +202,7 @@ export function placementLines(
 function meanUnknowns({ components }: Profile): Float64Array {
   const mean = new Float64Array(components[0].coefficients.length);
   for (const { weight, coefficients } of components) {
+    if (weight < NOTHING) continue;
     for (let j = 0; j < mean.length; j++) mean[j] += weight * coefficients[j];
   }
   return mean;

@@ -25,8 +25,9 @@ export function posteriorDraws(
   const draws: Float64Array[] = [];
   for (let k = from; k < to; k++) {
     const level = radicalInverse(k + 1);
-    const index = cumulative.findIndex((c) => c > level);
-    const { coefficients, factor, noise } = components[index < 0 ? components.length - 1 : index];
+    let index = 0;
+    while (index < components.length - 1 && !(cumulative[index] > level)) index++;
+    const { coefficients, factor, noise } = components[index];
     const deviation = row(stride);
     deviation.set(normals.subarray(k * stride, (k + 1) * stride));
     solveBackward(factor, deviation);

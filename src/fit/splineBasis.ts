@@ -11,6 +11,8 @@ export interface SplineBasis {
   readonly bends: Float64Array;
   /** Penalty ∫ (second derivative)² as a band: `penalty[4·j + d]` is the entry (j, j + d), d = 0..3. */
   readonly penalty: Float64Array;
+  /** The same with each piece between two knots counted so many times. */
+  penaltyWith(pieces: Float64Array): Float64Array;
 }
 
 /** Basis on the given breaks: at least 2, strictly ascending, finite.
@@ -53,6 +55,7 @@ export function splineBasis(breaksGiven: ArrayLike<number>): SplineBasis {
     size,
     bends,
     penalty: penaltyBand(bends, breaks, size),
+    penaltyWith: (pieces) => penaltyBand(bends, breaks, size, pieces),
     valuesAt(x, out) {
       if (!(x >= first && x <= last)) {
         throw new RangeError(`x within ${first}..${last} expected, got ${x}`);
@@ -89,28 +92,30 @@ function bendsOf(knots: Float64Array, m: number): Float64Array {
   return rows;
 }
 
-/** Dᵀ M D, where D takes coefficients to the second derivative at the breaks
- *  and M integrates the product of two broken lines. */
-function penaltyBand(rows: Float64Array, breaks: Float64Array, size: number): Float64Array {
-  const m = breaks.length;
+/** Dᵀ M D, where D takes coefficients to the second derivative at the breaks and M integrates the product of two
+ *  broken lines; each piece is counted `pieces` times. Of a piece both ends' second derivatives, p and q, are sums over four
+ *  coefficients, and what it adds is its length times (2·pp + 2·qq + pq + qp)/6. */
+function penaltyBand(
+  rows: Float64Array,
+  breaks: Float64Array,
+  size: number,
+  pieces?: Float64Array,
+): Float64Array {
   const band = new Float64Array(4 * size);
-  for (let i = 0; i < m; i++) {
-    const before = i > 0 ? breaks[i] - breaks[i - 1] : 0;
-    const after = i < m - 1 ? breaks[i + 1] - breaks[i] : 0;
-    addOuter(band, rows, i, i, (before + after) / 3);
-    if (i < m - 1) {
-      addOuter(band, rows, i, i + 1, after / 6);
-      addOuter(band, rows, i + 1, i, after / 6);
+  const p = new Float64Array(4);
+  const q = new Float64Array(4);
+  for (let i = 0; i < breaks.length - 1; i++) {
+    const sixth = ((breaks[i + 1] - breaks[i]) * (pieces ? pieces[i] : 1)) / 6;
+    for (let a = 0; a < 3; a++) {
+      p[a] = rows[3 * i + a];
+      q[a + 1] = rows[3 * i + 3 + a];
+    }
+    for (let a = 0; a < 4; a++) {
+      for (let b = a; b < 4; b++) {
+        const sum = 2 * (p[a] * p[b] + q[a] * q[b]) + p[a] * q[b] + q[a] * p[b];
+        band[4 * (i + a) + b - a] += sixth * sum;
+      }
     }
   }
   return band;
-}
-
-function addOuter(band: Float64Array, rows: Float64Array, i: number, j: number, w: number): void {
-  for (let a = 0; a < 3; a++) {
-    for (let b = 0; b < 3; b++) {
-      const d = j + b - (i + a);
-      if (d >= 0) band[4 * (i + a) + d] += w * rows[3 * i + a] * rows[3 * j + b];
-    }
-  }
 }
