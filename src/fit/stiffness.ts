@@ -22,8 +22,8 @@ const HALVES = [
 ] as const;
 /** How many times as rough. */
 const ROUGHER = 4;
-/** The bottom is as rough everywhere, or it is not: as likely as not. */
-const EVEN = 0.5;
+/** How likely a bottom is as rough everywhere. */
+const EVEN = 0.9;
 
 /** The ways in which a profile may be held, the even one first.
  *  A prior that is as stiff everywhere smooths a short hollow in a straight bottom as if the bottom were as straight there: the
