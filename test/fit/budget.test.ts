@@ -10,7 +10,7 @@ import { fitProfile, type Profile } from '../../src/fit/posterior.ts';
 import { responseTo } from '../../src/fit/responseTo.ts';
 import { tailWeights } from '../../src/fit/tail.ts';
 import type { PlacementReadings } from '../../src/fit/tied.ts';
-import { places, readingsOf, seededNormals } from './support.ts';
+import { heldEvenly, places, readingsOf, seededNormals } from './support.ts';
 
 function fitted(placements: readonly PlacementReadings[], floor = 15): Profile {
   const profile = fitProfile(placements, floor);
@@ -62,12 +62,6 @@ const noisy = (seed: number) =>
 describe.each(kriging.cases)('the budget of $name against exact dense kriging', (reference) => {
   // fixtures/reference/generate_budget.py: kriging weights and prior variances, no spline, no knots.
   const fittedHere = () => fitted(reference.placements, kriging.floor);
-  const heldEvenly = () => {
-    const profile = fittedHere();
-    const even = profile.components.filter((c) => c.stiffness.isEven);
-    const total = sum(even.map((c) => c.weight));
-    return { ...profile, components: even.map((c) => ({ ...c, weight: c.weight / total })) };
-  };
   const stations = new Set(reference.placements.flatMap((p) => p.x));
   const atStations = (triple: readonly number[]) => triple.every((x) => stations.has(x));
   const compare = (
@@ -92,7 +86,7 @@ describe.each(kriging.cases)('the budget of $name against exact dense kriging', 
     'takes the departure at %s apart, held evenly: every part to 1e-7 at stations, elsewhere to 0.5 % of the whole',
     (_, wanted) => {
       const parts = atStations(wanted.triple) ? 1e-7 : 5e-3;
-      compare(heldEvenly(), wanted, { parts, value: 1e-7 });
+      compare(heldEvenly(fittedHere()), wanted, { parts, value: 1e-7 });
     },
   );
 
@@ -102,7 +96,7 @@ describe.each(kriging.cases)('the budget of $name against exact dense kriging', 
   );
 
   it('feels a bow of the edge as kriging does, to 1e-7 of its size', () => {
-    const profile = heldEvenly();
+    const profile = heldEvenly(fittedHere());
     const low = profile.domain[0];
     const span = profile.domain[1] - low;
     const shape = responseTo(profile, reference.placements, (p, i) => {

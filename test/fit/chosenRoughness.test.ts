@@ -13,7 +13,7 @@ import {
   penalisedOn,
   shareOfRange,
 } from './penalisedSupport.ts';
-import { csvRows, departureWeights } from './support.ts';
+import { csvRows, departureWeights, heldEvenly } from './support.ts';
 
 const published = {
   cars: csvRows('smoothing/cars.csv'),
@@ -125,7 +125,7 @@ describe.each(marginal.cases)(
       const x = rows.map((r) => r[0]);
       const profile = fitProfile([{ x, gap: rows.map((r) => -r[1]), u: x.map(() => u) }], floor);
       if (!profile.ok) throw new Error(profile.reason);
-      return profile;
+      return heldEvenly(profile);
     };
 
     it('is, of all levels, the one that dense linear algebra weights most', () => {

@@ -17,10 +17,14 @@ function fitted(placements: readonly PlacementReadings[]): Profile {
   return profile;
 }
 
-/** The profile's one account at one roughness and the readings' own uncertainty. */
-function alone(profile: Profile, roughness: number): Profile {
+/** One account of the profile: the least rough at the readings' own uncertainty, held evenly or rougher in the middle half. */
+function alone(profile: Profile, held: 'evenly' | 'rougher mid-line'): Profile {
   const stated = profile.components.filter((c) => c.noise === 1);
-  return { ...profile, components: [{ ...stated[roughness], weight: 1 }] };
+  const ways = [...new Set(stated.map((c) => c.stiffness))];
+  const stiffness = ways[held === 'evenly' ? 0 : 2];
+  const found = stated.find((c) => c.stiffness === stiffness);
+  if (!found) throw new Error('an account of every stiffness expected');
+  return { ...profile, components: [{ ...found, weight: 1 }] };
 }
 
 function depthWeights(profile: Profile, [from, at, to]: readonly number[] = AT): Float64Array {
@@ -55,7 +59,8 @@ function hatCurve({ breaks }: SplineBasis, knot: number): (x: number) => number 
  *  with no corner, and over no corner and each of the corners, weighed by their marginal likelihoods. */
 function dense(profile: Profile, { x, gap, u }: PlacementReadings, knots: readonly number[]) {
   const { basis, components } = profile;
-  const [{ roughness, noise }] = components;
+  const [{ roughness, noise, stiffness }] = components;
+  const turn = 2 * roughness;
   const weights = depthWeights(profile);
   const values = new Float64Array(4);
   const within = (at: number) => at / LENGTH;
@@ -76,7 +81,7 @@ function dense(profile: Profile, { x, gap, u }: PlacementReadings, knots: readon
     }
     for (let j = 0; j < basis.size; j++) {
       for (let d = 0; d < 4 && j + d < basis.size; d++) {
-        const p = basis.penalty[4 * j + d] / roughness ** 2;
+        const p = stiffness.penalty[4 * j + d] / roughness ** 2;
         matrix[j][j + d] += p;
         if (d > 0) matrix[j + d][j] += p;
       }
@@ -85,8 +90,8 @@ function dense(profile: Profile, { x, gap, u }: PlacementReadings, knots: readon
     figure.set(weights);
     let log = 0;
     if (curve) {
-      matrix[n - 1][n - 1] += 1 / roughness ** 2;
-      log -= Math.log(roughness);
+      matrix[n - 1][n - 1] += 1 / turn ** 2;
+      log -= Math.log(turn);
       const [from, at, to] = AT;
       figure[n - 1] =
         ((to - at) * curve(within(from)) + (at - from) * curve(within(to))) / (to - from) -
@@ -122,9 +127,13 @@ function knotsAround({ basis }: Profile): number[] {
 
 describe('the doubt that a corner brings', () => {
   it('is that of a dense fit with a column for each corner, to 1e-6', () => {
-    for (const shape of [corner, parabola]) {
+    for (const [shape, held] of [
+      [corner, 'evenly'],
+      [parabola, 'evenly'],
+      [corner, 'rougher mid-line'],
+    ] as const) {
       const readings = read(shape);
-      const profile = alone(fitted([readings]), 0);
+      const profile = alone(fitted([readings]), held);
       const found = cornerDoubt(profile, depthWeights(profile), [750], LENGTH);
       const wanted = dense(profile, readings, knotsAround(profile));
       expect(found.shift).toBeCloseTo(wanted.shift, 6);

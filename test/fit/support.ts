@@ -78,3 +78,10 @@ export function departureWeights(profile: Profile, [a, b, c]: readonly number[])
     return (z[0] * (c - b) + z[2] * (b - a)) / (c - a) - z[1];
   });
 }
+
+/** The accounts in which a profile is as rough everywhere, weights summing to 1. */
+export function heldEvenly(profile: Profile): Profile {
+  const even = profile.components.filter((c) => c.stiffness.isEven);
+  const total = even.reduce((sum, { weight }) => sum + weight, 0);
+  return { ...profile, components: even.map((c) => ({ ...c, weight: c.weight / total })) };
+}
