@@ -17,9 +17,15 @@ function fitted(placements: readonly PlacementReadings[]): Profile {
   return profile;
 }
 
-/** One account of the profile: the least rough at the readings' own uncertainty, held evenly or rougher in the middle half. */
-function alone(profile: Profile, held: 'evenly' | 'rougher mid-line'): Profile {
-  const stated = profile.components.filter((c) => c.noise === 1);
+interface AccountOf {
+  readonly held: 'evenly' | 'rougher mid-line';
+  /** Readings are as uncertain as stated, or 1.4 times so. */
+  readonly noise: 1 | 1.4;
+}
+
+/** One account of the profile, the least rough. */
+function alone(profile: Profile, { held, noise }: AccountOf): Profile {
+  const stated = profile.components.filter((c) => c.noise === noise);
   const ways = [...new Set(stated.map((c) => c.stiffness))];
   const stiffness = ways[held === 'evenly' ? 0 : 2];
   const found = stated.find((c) => c.stiffness === stiffness);
@@ -57,13 +63,18 @@ function hatCurve({ breaks }: SplineBasis, knot: number): (x: number) => number 
 
 /** The same by a dense fit in which every corner has a column of its own: mean and variance of the depth
  *  with no corner, and over no corner and each of the corners, weighed by their marginal likelihoods. */
-function dense(profile: Profile, { x, gap, u }: PlacementReadings, knots: readonly number[]) {
-  const { basis, components } = profile;
+function dense(
+  profile: Profile,
+  { x, gap, u }: PlacementReadings,
+  { knots, stretch }: { readonly knots: readonly number[]; readonly stretch: number },
+) {
+  const { basis, components, domain } = profile;
   const [{ roughness, noise, stiffness }] = components;
-  const turn = 2 * roughness;
-  const weights = depthWeights(profile);
+  const turn = 2 * roughness * Math.sqrt(stretch / LENGTH);
+  const chord = AT.map((at) => at + domain[0]);
+  const weights = depthWeights(profile, chord);
   const values = new Float64Array(4);
-  const within = (at: number) => at / LENGTH;
+  const within = (at: number) => (at - domain[0]) / LENGTH;
   const fit = (curve?: (s: number) => number) => {
     const n = basis.size + (curve ? 1 : 0);
     const matrix = Array.from({ length: n }, () => new Float64Array(n));
@@ -92,7 +103,7 @@ function dense(profile: Profile, { x, gap, u }: PlacementReadings, knots: readon
     if (curve) {
       matrix[n - 1][n - 1] += 1 / turn ** 2;
       log -= Math.log(turn);
-      const [from, at, to] = AT;
+      const [from, at, to] = chord;
       figure[n - 1] =
         ((to - at) * curve(within(from)) + (at - from) * curve(within(to))) / (to - from) -
         curve(within(at));
@@ -126,19 +137,51 @@ function knotsAround({ basis }: Profile): number[] {
 }
 
 describe('the doubt that a corner brings', () => {
-  it('is that of a dense fit with a column for each corner, to 1e-6', () => {
-    for (const [shape, held] of [
-      [corner, 'evenly'],
-      [parabola, 'evenly'],
-      [corner, 'rougher mid-line'],
-    ] as const) {
-      const readings = read(shape);
-      const profile = alone(fitted([readings]), held);
-      const found = cornerDoubt(profile, depthWeights(profile), [750], LENGTH);
-      const wanted = dense(profile, readings, knotsAround(profile));
+  it.each([
+    { shape: corner, held: 'evenly', noise: 1, aft: 0, stretch: LENGTH },
+    { shape: parabola, held: 'evenly', noise: 1, aft: 0, stretch: LENGTH },
+    { shape: corner, held: 'rougher mid-line', noise: 1, aft: 0, stretch: LENGTH },
+    { shape: corner, held: 'evenly', noise: 1.4, aft: 0, stretch: LENGTH },
+    { shape: corner, held: 'evenly', noise: 1, aft: 200, stretch: LENGTH / 3 },
+  ] as const)(
+    'is that of a dense fit with a column for each corner, to 1e-6: $held, noise × $noise, from $aft mm, judged over $stretch',
+    ({ shape, held, noise, aft, stretch }) => {
+      const at = places(0, LENGTH, 16).map((x) => x + aft);
+      const readings = readingsOf((x) => shape(x - aft), at, 0.15, { noise: seededNormals(3) });
+      const profile = alone(fitted([readings]), { held, noise });
+      const chord = AT.map((x) => x + aft);
+      const weights = depthWeights(profile, chord);
+      const found = cornerDoubt(profile, weights, [750 + aft], stretch);
+      const wanted = dense(profile, readings, { knots: knotsAround(profile), stretch });
       expect(found.shift).toBeCloseTo(wanted.shift, 6);
       expect(found.variance).toBeCloseTo(Math.max(0, wanted.variance), 6);
+    },
+  );
+
+  it('is looked for on the line alone where a place is near its end', () => {
+    const profile = fitted([read(corner)]);
+    const { breaks } = profile.basis;
+    const aft = cornerDoubt(profile, depthWeights(profile), [0], LENGTH);
+    const fore = cornerDoubt(profile, depthWeights(profile), [LENGTH], LENGTH);
+    expect(breaks[0]).toBe(0);
+    for (const { shift, variance } of [aft, fore]) {
+      expect(Number.isFinite(shift) && Number.isFinite(variance)).toBe(true);
     }
+  });
+
+  it('is the same of readings laid in two tied placements as of one, where the second adds nothing', () => {
+    const readings = read(corner);
+    const part = (from: number, to: number): PlacementReadings => ({
+      x: [...readings.x].slice(from, to),
+      gap: [...readings.gap].slice(from, to),
+      u: [...readings.u].slice(from, to),
+    });
+    // Two stations fix the second placement's own line and say nothing of the profile between them.
+    const one = fitted([readings]);
+    const two = fitted([readings, { ...part(3, 5) }]);
+    const found = [one, two].map((p) => cornerDoubt(p, depthWeights(p), [750], LENGTH));
+    expect(found[1].shift).toBeCloseTo(found[0].shift, 2);
+    expect(found[1].variance).toBeCloseTo(found[0].variance, 3);
   });
 
   it('makes a depth at a corner deeper and less sure, one on an even curve hardly', () => {
