@@ -144,7 +144,10 @@ const u = new Float64Array(part.x.length).fill(0.02);
 const [ours] = inTurn(LARGE, () => fitProfile([{ x: part.x, gap: part.gap, u }], 15, 1500));
 const profile = fitProfile([{ x: part.x, gap: part.gap, u }], 15, 1500);
 const knots = profile.ok ? profile.basis.breaks.length : NaN;
-say(`here, ${knots} knots, averaged over 17 roughnesses and 3 noises`, ours);
+say(
+  `here, ${knots} knots, averaged over 4 ways to hold it, up to 19 roughnesses and 3 noises`,
+  ours,
+);
 for (const { name, found } of references(part.x, part.gap, LARGE.runs)) {
   if (typeof found === 'string') {
     print(`${name}: ${found}`);

@@ -1,6 +1,5 @@
 import { factor, solveBackward, solveForward, type ArrowFactor } from './arrowSystem.ts';
 import type { NormalEquations } from './normalEquations.ts';
-import { row } from './row.ts';
 
 /** The spline that minimises Σ w (y − z)² + penalty · ∫ z''². */
 export interface PenalisedFit {
@@ -28,9 +27,9 @@ export function penalisedFit(
 ): PenalisedFit | PenalisedRefusal {
   if (!(penalty >= 0)) throw new RangeError(`penalty of 0 or more expected, got ${penalty}`);
   const { matrix, right } = sums;
-  const band = row(matrix.band.length);
+  const band = new Float64Array(matrix.band.length);
   for (let i = 0; i < band.length; i++) band[i] = matrix.band[i] + penalty * bending[i];
-  const found = factor({ ...matrix, band });
+  const found = factor({ ...matrix, band }, band);
   if (!found) return { ok: false, reason: 'not determined' };
   const half = new Float64Array(right);
   solveForward(found, half);
