@@ -59,7 +59,7 @@ export function designPower(
   const unit = u / 2;
   const fit = (depth: number, errors: ArrayLike<number> = new Float64Array(stations.length)) => {
     const gap = stations.map((x, i) => depth * shape(x) + u * errors[i]);
-    return fitProfile([{ x: stations, gap, u: us }], floor);
+    return fitProfile([{ x: stations, gap, u: us }], floor, Infinity, 'all');
   };
   const [straight, bent] = [fit(0), fit(unit)];
   if (!straight.ok) return straight;

@@ -51,8 +51,12 @@ const NOISE_LEVELS = [
 ] as const;
 /** Accounts that weigh less than this change no digit. */
 const NOTHING = 1e-17;
+const LOG_NOTHING = Math.log(NOTHING);
 const FINEST = 64;
 const MOST_KNOTS = 128;
+
+/** Which levels are kept: roughness goes up until no account weighs anything any more, or to the last step. */
+type Levels = 'that weigh' | 'all';
 
 /** Fits one profile to the tied placements of a line.
  *  The height z is minus the gap, up to each placement's own offset and tilt. z is a cubic spline under
@@ -63,6 +67,7 @@ const MOST_KNOTS = 128;
  *  roughness may take (about ten tolerances), so that a rough bottom cannot be talked straight.
  *  `stretch`: the length that the floor speaks of, where readings reach farther than what is judged;
  *  the scale of an integrated Wiener process grows with the power 3/2 of its length.
+ *  `levels`: all, for whoever compares fits of other readings level by level.
  *  Throws RangeError on values that are not finite, u not positive, or lengths that differ.
  *  Refuses fewer than 4 stations, and a placement whose own line nothing determines. It does not ask
  *  whether placements share stations: the prior would bridge them. Group them by `tiedGroups` first.
@@ -72,6 +77,7 @@ export function fitProfile(
   placements: readonly ReadingColumns[],
   floor: number,
   stretch = Infinity,
+  levels: Levels = 'that weigh',
 ): Profile | ProfileRefusal {
   if (!(floor > 0)) throw new RangeError(`a positive floor expected, got ${floor}`);
   if (!(stretch > 0)) throw new RangeError(`a positive stretch expected, got ${stretch}`);
@@ -110,7 +116,7 @@ export function fitProfile(
     }
   });
   const longer = Math.max(1, span / stretch) ** 1.5;
-  const components = weigh(sums.sums(), floor * longer);
+  const components = weigh(sums.sums(), floor * longer, levels);
   if (!components) return { ok: false, reason: 'not tied', n, needed: 2 };
   return { ok: true, n, stations: distinct.size, domain: [low, high], basis, components };
 }
@@ -135,17 +141,20 @@ function knotsFor(distinct: ReadonlySet<number>, low: number, high: number): num
   return knots;
 }
 
-function weigh(sums: NormalEquations, floor: number): Component[] | undefined {
+function weigh(sums: NormalEquations, floor: number, levels: Levels): Component[] | undefined {
   const { basis, n, matrix } = sums;
   const unknowns = basis.size + matrix.extra;
   const found: Omit<Component, 'weight'>[] = [];
   const logWeights: number[] = [];
+  let best = -Infinity;
   for (const stiffness of stiffnesses(basis)) {
     const { isEven, penalty, share, logDeterminant } = stiffness;
     const steps = isEven ? ROUGHNESS_STEPS.even : ROUGHNESS_STEPS.uneven;
     const solved = new Map<number, PenalisedFit>();
+    let before = -Infinity;
     for (let step = 0; step < steps; step++) {
       const roughness = floor * RATIO ** step;
+      let most = -Infinity;
       for (const { power, weight } of NOISE_LEVELS) {
         const noise = RATIO ** power;
         const smoother = power - step;
@@ -155,18 +164,21 @@ function weigh(sums: NormalEquations, floor: number): Component[] | undefined {
         if (!known) solved.set(smoother, fit);
         const { coefficients, factor } = fit;
         found.push({ roughness, noise, stiffness, coefficients, factor });
-        logWeights.push(
+        const logWeight =
           Math.log(weight * share) +
-            0.5 * logDeterminant -
-            (n - unknowns) * Math.log(noise) -
-            (basis.size - 2) * Math.log(roughness) -
-            0.5 * factor.logDeterminant -
-            (0.5 * fit.penalisedSquares) / (noise * noise),
-        );
+          0.5 * logDeterminant -
+          (n - unknowns) * Math.log(noise) -
+          (basis.size - 2) * Math.log(roughness) -
+          0.5 * factor.logDeterminant -
+          (0.5 * fit.penalisedSquares) / (noise * noise);
+        logWeights.push(logWeight);
+        most = Math.max(most, logWeight);
       }
+      best = Math.max(best, most);
+      if (levels === 'that weigh' && most < before && most < best + LOG_NOTHING) break;
+      before = most;
     }
   }
-  const best = Math.max(...logWeights);
   const weights = logWeights.map((log) => Math.exp(log - best));
   const total = weights.reduce((sum, w) => sum + w, 0);
   return found.map(({ roughness, noise, stiffness, coefficients, factor }, i) => ({

@@ -123,7 +123,12 @@ describe.each(marginal.cases)(
     const profileOn = (): Profile => {
       const rows = rowsOf(data);
       const x = rows.map((r) => r[0]);
-      const profile = fitProfile([{ x, gap: rows.map((r) => -r[1]), u: x.map(() => u) }], floor);
+      const profile = fitProfile(
+        [{ x, gap: rows.map((r) => -r[1]), u: x.map(() => u) }],
+        floor,
+        Infinity,
+        'all',
+      );
       if (!profile.ok) throw new Error(profile.reason);
       return heldEvenly(profile);
     };

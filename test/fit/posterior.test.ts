@@ -13,7 +13,7 @@ import type { PlacementReadings } from '../../src/fit/tied.ts';
 import { departureWeights, places, readingsOf, type Shape } from './support.ts';
 
 function fitted(placements: readonly PlacementReadings[], floor = 15): Profile {
-  const profile = fitProfile(placements, floor);
+  const profile = fitProfile(placements, floor, Infinity, 'all');
   if (!profile.ok) throw new Error(profile.reason);
   return profile;
 }
