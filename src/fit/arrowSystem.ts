@@ -31,8 +31,8 @@ export interface ArrowFactor {
 
 /** Factors in place of a new matrix. Refuses (`undefined`) a matrix that is not positive definite
  *  to working precision: the data does not determine every unknown. Hundreds are factored for one line, so what the
- *  three columns before leave to the next is carried along and not looked up. `band`: where the factor's band is written; that of
- *  the matrix itself, where nobody asks for it again. */
+ *  three columns before leave to the next is carried along and not looked up. `band`: where the factor's band is
+ *  written; that of the matrix itself, where nobody asks for it again. */
 export function factor(
   a: ArrowMatrix,
   band: Float64Array = new Float64Array(4 * a.size),

@@ -13,8 +13,9 @@ export interface CornerDoubt {
 
 /** How likely a corner is near a place before anything was read: as likely as not. */
 const CORNER = 0.5;
-/** How sharp it may be (one standard deviation), in turns of the least rough bottom over the stretch that is judged: with a floor of ten
- *  tolerances as a dent turns that is two and a half tolerances deep between straight sides a quarter of the line long. */
+/** How sharp it may be (one standard deviation), in turns of the least rough bottom over the stretch that is judged: with
+ *  a floor of ten tolerances as a dent turns that is two and a half tolerances deep between straight sides, each a quarter
+ *  of the line long. */
 const SHARPER = 2;
 /** How far from a place a corner is looked for: so many half spacings of the stations either way. */
 const HALF_SPACINGS = 3;
@@ -25,9 +26,11 @@ const NEGLIGIBLE = 0.01;
  *  A smooth prior spreads the turn of a corner over its neighbourhood, so a depth measured at one, or from one,
  *  comes out too small and too sure. Here the same readings are taken once more with a turn of unknown size, from one
  *  knot to its neighbours, at each knot near the place; the readings weigh them all against none.
- *  weights: on the spline's coefficients; `stretch`: the length that is judged. Places near an end of the profile have no corner to look for.
+ *  weights: on the spline's coefficients; `stretch`: the length that is judged. Places near an end of the profile have no
+ *  corner to look for.
  *  A corner's curvature, a hat h at a knot, answers to the fit through e = ∫ s·h·B″ alone, s the stiffness: with
- *  A = BᵀWB + λΩ its evidence is λ·e·c against λ∫s·h² − λ²·eᵀA⁻¹e, and the figure moves by λ·weights·A⁻¹e a unit, so no reading is asked for again.
+ *  A = BᵀWB + λΩ its evidence is λ·e·c against λ∫s·h² − λ²·eᵀA⁻¹e, and the figure moves by λ·weights·A⁻¹e a unit, so no
+ *  reading is asked for again.
  *  Mirroring a profile mirrors the shift to the last bit.
  *  Accuracy: a dense fit with the corner as a column of its own, to 1e-6 (test/fit/cornerDoubt.test.ts). */
 export function cornerDoubt(

@@ -16,8 +16,8 @@ export interface PenalisedRefusal {
   readonly reason: 'not determined';
 }
 
-/** Solves for one penalty ≥ 0. `bending`: the band of ∫ z''², or of one that counts some places less. Refuses where the readings do not determine every unknown
- *  (too few stations, or a placement that nothing ties to the others).
+/** Solves for one penalty ≥ 0. `bending`: the band of ∫ z''², or of one that counts some places less. Refuses where the
+ *  readings do not determine every unknown (too few stations, or a placement that nothing ties to the others).
  *  Accuracy: R's smooth.spline on `cars` to 1e-4, scipy's make_smoothing_spline to 1e-8
  *  (test/fit/penalisedFit.test.ts). Source: O'Sullivan (1986), Statistical Science 1, 502–527. */
 export function penalisedFit(
